@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -89,18 +89,18 @@ class PlantingHistory:
 
 
 def histories(
-    garden: Garden, holding: Holding, beds: Iterable[BedSeason], untold: Iterable[Weighing] = ()
+    garden: Garden, holding: Holding, beds: Collection[BedSeason], untold: Iterable[Weighing] = ()
 ) -> Mapping[str, PlantingHistory]:
     """Return the history of every planting of a season by its key, as far as it is recorded and planned.
 
     ``beds``: the season of each of the garden's beds, under the same holding. ``untold``: the
     weighings that do not say which planting they came from.
     """
-    every = tuple(beds)
     own: dict[str, list[Stay]] = {planting.key: [] for planting in holding.plantings}
-    for stay in (stay for bed in every for stay in bed.stays):
-        own[stay.planting].append(stay)
-    milestones = _of_changes(change for bed in every for change in bed.changes)
+    for bed in beds:
+        for stay in bed.stays:
+            own[stay.planting].append(stay)
+    milestones = _of_changes(change for bed in beds for change in bed.changes)
     return {
         planting.key: _history(
             holding,
@@ -120,17 +120,16 @@ def _of_changes(changes: Iterable[Change]) -> Mapping[str, Iterable[Milestone]]:
     for change in changes:
         together.setdefault(replace(change, squares=()), []).extend(change.squares)
     found: dict[str, list[Milestone]] = {}
-    for change, squares in together.items():
-        found.setdefault(change.planting, []).append(
-            Milestone(
-                day=change.day,
-                what=change.what,
-                squares=tuple(squares),
-                grade=change.grade,
-                plants=change.plants,
-                why=change.why,
-            )
+    for one, squares in together.items():
+        milestone = Milestone(
+            day=one.day,
+            what=one.what,
+            squares=tuple(squares),
+            grade=one.grade,
+            plants=one.plants,
+            why=one.why,
         )
+        found.setdefault(one.planting, []).append(milestone)
     return found
 
 

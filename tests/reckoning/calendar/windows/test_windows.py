@@ -145,6 +145,23 @@ def test_counting_back_from_the_first_freeze(
     assert found.counted_back == date.fromisoformat(last)
 
 
+@pytest.mark.parametrize(
+    ("begins", "days", "told"),
+    [
+        (date(2026, 10, 20), 45, True),
+        (date(2026, 11, 28), 45, False),
+        (date(2026, 11, 28), 200, True),
+        (date(2027, 2, 20), 45, True),
+    ],
+    ids=["before the freeze", "into winter", "for the spring", "before spring"],
+)
+def test_nothing_ripens_in_the_winter_that_it_is_sown_into(begins: date, days: int, told: bool) -> None:
+    """Fails where spinach sown at the end of November "may come in" in January."""
+    plant = crop(days_from_sowing=(days, days), hardiness="hardy")
+    span = Span(first=date(2026, 7, 1), last=date(2027, 6, 30))
+    assert (expected(plant, frost((4, 10), (10, 25)), span, begins, start=Start.SOW) is not None) is told
+
+
 def test_a_65_day_crop_takes_about_80_days_in_fall():
     # Metropolitan Washington Council of Governments, fall planting formula (A. McDaniel), 2011.
     fall = expected(

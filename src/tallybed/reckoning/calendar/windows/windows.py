@@ -29,6 +29,7 @@ from tallybed.reckoning.calendar.windows.freeze import (
     growing_span,
     last_spring,
     nearest_fall,
+    next_spring,
 )
 from tallybed.reckoning.calendar.windows.winter import (
     LASTING,
@@ -242,7 +243,7 @@ def expected(
     start: Start,
     indoors: date | None = None,
 ) -> Expected | None:
-    """Return when a planting begun on a day should bear, or None where its days are not known.
+    """Return when a planting begun on a day should bear, or None where its days are not known, or it rests.
 
     ``indoors``: the day it was sown indoors, from which days from sowing are counted.
     """
@@ -262,6 +263,8 @@ def expected(
     if days is None:
         return None
     first = begins + timedelta(days=days[0] + slow)
+    if _rests(dates, begins, first):
+        return None
     earliest = _earliest(crop, nearest_fall(dates, first))
     first = max(first, earliest) if earliest else first
     picking = crop.used("usable days after first harvest")
@@ -269,6 +272,19 @@ def expected(
     if last and fall and tender(crop):
         last = max(first, min(last, fall.middle))
     return Expected(days=(first - begins).days, first=first, last=last, allowance=slow, other_start=days[1])
+
+
+def _rests(dates: FreezeDates, begins: date, first: date) -> bool:
+    """Return whether what begins on a day would have to ripen in the winter then beginning, which none does.
+
+    A winter begins with the average first fall freeze. From its middle on the printed days count again, and
+    in a mild one they always do. Our choice.
+    """
+    fall = nearest_fall(dates, begins)
+    spring = next_spring(dates, fall.middle) if fall else None
+    if fall is None or spring is None or is_mild(dates, begins):
+        return False
+    return fall.middle < begins < _midway(fall.middle, spring.middle) and first < spring.middle
 
 
 def _too_late_for_fall(dates: FreezeDates, begins: date, days: int) -> bool:
