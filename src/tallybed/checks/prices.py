@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from operator import attrgetter
 
 from tallybed.checks.results import CheckResult, warning
 from tallybed.garden.findings import Finding
@@ -17,6 +18,7 @@ OF_ONE_CROP = 10
 OF_OTHERS = 100
 """The same beside the middle price of other crops: herbs cost about fifty times as much as potatoes by
 weight. Our choice."""
+_BY_WEIGHT = attrgetter("per_nanogram")
 _FEWEST = 3
 """Other crops with a price that it takes to tell."""
 
@@ -27,22 +29,18 @@ def price_far_off(year: Year) -> Iterator[CheckResult]:
     for price in year.season.prices or ():
         if price.amount:
             by_crop.setdefault(price.crop, []).append(price)
-    middles = {crop: median([_by_weight(one) for one in prices]) for crop, prices in by_crop.items()}
+    middles = {crop: median([one.per_nanogram for one in prices]) for crop, prices in by_crop.items()}
     for crop, prices in by_crop.items():
         others = [middle for other, middle in middles.items() if other != crop]
         usual = median(others) if others else middles[crop]
         near, far = sorted(
-            (min(prices, key=_by_weight), max(prices, key=_by_weight)),
-            key=lambda price: _apart(_by_weight(price), usual),
+            (min(prices, key=_BY_WEIGHT), max(prices, key=_BY_WEIGHT)),
+            key=lambda price: _apart(price.per_nanogram, usual),
         )
-        if _apart(_by_weight(near), _by_weight(far)) >= OF_ONE_CROP:
-            yield None, _off(year.garden, far, _by_weight(near), f"that on line {near.place.line}")
+        if _apart(near.per_nanogram, far.per_nanogram) >= OF_ONE_CROP:
+            yield None, _off(year.garden, far, near.per_nanogram, f"that on line {near.place.line}")
         elif len(others) >= _FEWEST and _apart(middles[crop], usual) >= OF_OTHERS:
             yield None, _off(year.garden, far, usual, "the middle one of other crops")
-
-
-def _by_weight(price: Price) -> Fraction:
-    return price.amount / price.per.size
 
 
 def _apart(one: Fraction, other: Fraction) -> Fraction:
@@ -52,7 +50,7 @@ def _apart(one: Fraction, other: Fraction) -> Fraction:
 
 def _off(garden: Garden, price: Price, other: Fraction, of: str) -> Finding:
     """Return the finding that a price is too far from another."""
-    name, per = garden.crop(price.crop).name, _by_weight(price)
+    name, per = garden.crop(price.crop).name, price.per_nanogram
     apart = round(_apart(per, other))
     found = f"{apart} times {of}" if per > other else f"one part in {apart} of {of}"
     return warning(

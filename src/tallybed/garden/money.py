@@ -56,3 +56,8 @@ class Price:
     seen_at: str = ""
     note: str = ""
     place: Place = field(default=NOWHERE, compare=False, repr=False)
+
+    @property
+    def per_nanogram(self) -> Fraction:
+        """The price by weight, in the garden's currency."""
+        return self.amount / self.per.size

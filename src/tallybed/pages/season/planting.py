@@ -13,7 +13,6 @@ from tallybed.garden.findings import capital
 from tallybed.garden.plurals import figured
 from tallybed.garden.records.log import Entry, Photo
 from tallybed.garden.records.plan import Start
-from tallybed.garden.squares import Square
 from tallybed.pages.drawings import photographs
 from tallybed.pages.drawings.strips import strips_of_planting
 from tallybed.pages.frame import addresses
@@ -141,30 +140,27 @@ def _page(
 
 
 def _earlier(years: Years, planting: Planting) -> Iterator[Link]:
-    """Yield the plantings of the season it was carried over from that had its crop in its squares."""
-    planned = planting.planned
-    if planned is None or planned.start is not Start.CARRIED:
-        return
+    """Yield the plantings of an earlier season that it was carried over from."""
     for year in years.all:
-        for one in year.plantings if year.name == planned.carried_from else ():
-            if one.crop == planting.crop and not _held(year, one).isdisjoint(planned.squares):
+        for one in year.plantings:
+            if _goes_on(year, one, planting):
                 yield _in_its_season(year, one)
 
 
 def _later(year: Year, planting: Planting) -> Iterator[Link]:
     """Yield the plantings of later seasons that were carried over from it, among seasons that it may know."""
-    held = _held(year, planting)
     for later in year.years.all:
         for one in later.plantings:
-            row = one.planned
-            carried = row is not None and row.start is Start.CARRIED and row.carried_from == year.name
-            if row is not None and carried and one.crop == planting.crop and held & set(row.squares):
+            if _goes_on(year, planting, one):
                 yield _in_its_season(later, one)
 
 
-def _held(year: Year, planting: Planting) -> set[Square]:
-    """Return the squares that a planting ever had."""
-    return {hold.square for hold in year.holding.of_planting(planting.key)}
+def _goes_on(year: Year, planting: Planting, later: Planting) -> bool:
+    """Return whether a later planting is one of a season carried over: its crop, in squares it ever had."""
+    row = later.planned
+    if row is None or row.carried_from != year.name or later.crop != planting.crop:
+        return False
+    return any(hold.square in row.squares for hold in year.holding.of_planting(planting.key))
 
 
 def _in_its_season(year: Year, planting: Planting) -> Link:

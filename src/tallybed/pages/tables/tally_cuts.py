@@ -63,9 +63,7 @@ def tally_cuts(year: Year) -> Iterator[TallyCut]:
     yield TallyCut(
         ident="crops",
         title="By crop and month",
-        answer=_most(
-            year, year.sums("month"), _by_name(lambda key: Link(month_name(year, cast("Month", key)), ""))
-        ),
+        answer=_most(year, year.sums("month"), _by_name(partial(_month, year))),
         tables=(crop_month_table(year, ident="t-crops"),),
         chart=crops_chart(year, ident="c-crops"),
         notes=(MIXED_NOTE,) if mixed else (),

@@ -132,7 +132,7 @@ def value(prices: Iterable[Price], totals: Mapping[str, Total], whole: Weight, u
     for key in sorted(totals):
         total = totals[key]
         if key in seen and total.weight:
-            per_nanogram = median([price.amount / price.per.size for price in seen[key]])
+            per_nanogram = median([price.per_nanogram for price in seen[key]])
             crops.append(
                 CropValue(
                     crop=key,
