@@ -40,7 +40,7 @@ FEW = (
     *("onion-bulb", "pea-snap", "radish", "spinach"),
 )
 """Crops of the small gardens."""
-BROWSERS = frozenset({"chromium", "firefox", "webkit"})
+BROWSERS = frozenset({"chromium", "context", "firefox", "webkit"})
 """Fixtures that start a browser."""
 
 

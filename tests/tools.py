@@ -21,7 +21,10 @@ SWITCHES = (
     "--disable-sync",
 )
 """For a browser without a window that asks nothing of anybody."""
-BROWSERS = ("chromium", "chromium-browser", "google-chrome")
+UNPAINTED = "--disable-threaded-compositing"
+"""With it pages are laid out, measured and printed, in half the time, but not shown: nothing can be clicked."""
+BROWSERS = ("chromium-headless-shell", "chromium", "chromium-browser", "google-chrome")
+"""The first is the same engine without windows, in two thirds of the time."""
 
 
 def lacking(tool: str, remedy: str) -> NoReturn:
@@ -41,7 +44,9 @@ def program(*names: str, remedy: str) -> str:
 def browser() -> str:
     """Return the browser: the one that CHROMIUM names, else the machine's own."""
     names = (os.environ["CHROMIUM"],) if os.environ.get("CHROMIUM") else BROWSERS
-    return program(*names, remedy="apt-get install chromium, or set CHROMIUM to a browser of that family")
+    return program(
+        *names, remedy="apt-get install chromium-headless-shell, or set CHROMIUM to a browser of that family"
+    )
 
 
 def firefox() -> str:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, Playwright, sync_playwright
 
 from tallybed.pages.frame.addresses import NOT_FOUND
 from tests import tools
@@ -36,13 +36,26 @@ def samples(demo: Path) -> dict[str, Path]:
 
 
 @pytest.fixture(scope="package")
-def chromium() -> Iterator[Browser]:
-    """The machine's own browser, without a window."""
-    path = tools.browser()
+def driver() -> Iterator[Playwright]:
+    """What drives browsers."""
     with sync_playwright() as driver:
-        browser = driver.chromium.launch(executable_path=path, args=list(tools.SWITCHES))
-        yield browser
-        browser.close()
+        yield driver
+
+
+@pytest.fixture(scope="package")
+def chromium(driver: Playwright) -> Iterator[Browser]:
+    """The machine's own browser, without a window."""
+    browser = driver.chromium.launch(executable_path=tools.browser(), args=list(tools.SWITCHES))
+    yield browser
+    browser.close()
+
+
+@pytest.fixture(scope="package")
+def unpainted(driver: Playwright) -> Iterator[Browser]:
+    """The same, for pages that are measured or printed alone."""
+    browser = driver.chromium.launch(executable_path=tools.browser(), args=[*tools.SWITCHES, tools.UNPAINTED])
+    yield browser
+    browser.close()
 
 
 @pytest.fixture
@@ -52,9 +65,16 @@ def scripted() -> bool:
 
 
 @pytest.fixture
-def context(chromium: Browser, scripted: bool) -> Iterator[BrowserContext]:
+def painted() -> bool:
+    """Whether pages are painted; a test that clicks, or looks at a picture of a page, says yes."""
+    return False
+
+
+@pytest.fixture
+def context(request: pytest.FixtureRequest, scripted: bool, painted: bool) -> Iterator[BrowserContext]:
     """A fresh profile, in which no page may complain or ask another machine for anything."""
-    context = chromium.new_context(
+    browser: Browser = request.getfixturevalue("chromium" if painted else "unpainted")
+    context = browser.new_context(
         viewport={"width": 1280, "height": 900}, reduced_motion="reduce", java_script_enabled=scripted
     )
     context.set_default_timeout(15_000)

@@ -83,6 +83,7 @@ def test_every_link_of_every_page_leads_on(tab: Page, demo: Path) -> None:
     assert everything - set(held) == set(), "pages that no link leads to"
 
 
+@pytest.mark.parametrize("painted", [True])
 def test_links_can_be_followed_by_hand(tab: Page, samples: dict[str, Path]) -> None:
     """From the bed's map to a planting and its crop, back, then by the ways about to the log and an entry."""
     tab.goto(samples["bed-month"].as_uri())

@@ -76,6 +76,7 @@ def test_nothing_is_cut_off_on_paper(tab: Page, demo: Path, name: str) -> None:
     ],
 )
 @pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("painted", [True])
 def test_every_code_leads_to_a_page_of_the_site(
     tab: Page, demo: Path, name: str, codes: list[str] | None, scheme: str
 ) -> None:
