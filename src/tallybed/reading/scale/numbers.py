@@ -16,6 +16,10 @@ NUMBER = (
     r"(?:[0-9]{1,6}\s+[0-9]{1,2}/[0-9]{1,2}|[0-9]{1,6}/[0-9]{1,2}"
     r"|[0-9]{1,9}(?:[.,][0-9]+)+|[.,][0-9]+|[0-9]{1,9})"
 )
+GROUPED = r"[1-9][0-9]{0,2}(?: [0-9]{3})+(?:[.,][0-9]{1,2})?(?![0-9])"
+"""A number with spaces between its thousands (ISO 80000-1, 7.3.1), or a count and a number."""
+_SURE_GROUPS = re.compile("(?<![\\w.,])([1-9][0-9]{0,2})(?:['\u2019\u00a0\u202f\u2009][0-9]{3})+(?![0-9])")
+"""Thousands set apart by what stands between two numbers of nothing else: an apostrophe, a space of print."""
 _MORE_NAMES = {"#": "lb", "gr": "g", "grs": "g", "gm": "g", "gms": "g"}
 """Names of units that are used at the scale only."""
 UNITS = WEIGHT_UNIT_OF | {name: WEIGHT_UNIT_OF[known] for name, known in _MORE_NAMES.items()}
@@ -28,7 +32,7 @@ _LIKE_POUNDS = frozenset({"ib", "1b", "|b", "ld", "lp", "lv", "bl", "pd", "lds",
 _SURELY_A_UNIT = 0.75
 """How alike a word must be to a unit's name to be one spelt wrong (1 is equal)."""
 
-_HEAVY = Weight.of(25, KILOGRAM)
+HEAVY = Weight.of(25, KILOGRAM)
 """More than is weighed at once: of two readings, one above it is the less likely. Our choice."""
 
 _SMALL = (
@@ -66,6 +70,11 @@ _POUND_AND = re.compile(rf"([0-9]\s*(?:pounds?|lbs?\.?))\s+({IN_WORDS})\b", re.I
 _HALF_DOZEN = re.compile(r"\b(?:a\s+)?half\s+(?:a\s+)?dozen\b", re.IGNORECASE)
 _DOZEN = re.compile(rf"\b({_ANY})\s+dozen\b|\bdozen\b", re.IGNORECASE)
 _OF_THEM = re.compile(rf"\b({IN_WORDS})\s+of\s+(?=them\b|the\b|these\b|those\b)", re.IGNORECASE)
+
+
+def without_sure_groups(text: str) -> str:
+    """Return a text without the apostrophes, thin and no-break spaces that set thousands apart."""
+    return _SURE_GROUPS.sub(lambda found: re.sub("[^0-9]", "", found.group()), text)
 
 
 def figure(word: str) -> int:
@@ -144,7 +153,7 @@ def amount(text: str, unit: Unit, decimal: str, answers: Answers) -> Fraction:
         Choice(f"{plain(thousands)} {unit.symbol}", POINT if own == COMMA else COMMA),
         Choice(f"{plain(point)} {unit.symbol}", own),
     )
-    likely = choices if thousands * unit.size <= _HEAVY.nanograms else choices[::-1]
+    likely = choices if thousands * unit.size <= HEAVY.nanograms else choices[::-1]
     question = LineQuestion(DECIMAL, f"{quoted(f'{text} {unit.symbol}')} can be read two ways", likely)
     return point if answered(answers, question) == own else thousands
 

@@ -140,7 +140,7 @@ class Scale:
             try:
                 told = pickings(text, self.vocabulary, self.day, self.habits, answers)
             except Misread as misread:
-                helping = help_with(text, self.vocabulary, self.day, self.habits)
+                helping = help_with(text, self.vocabulary, self.day, self.habits, misread.typed)
                 helps = "".join(f"\n  {words}" for words in helping)
                 raise MisheardError(f"{quoted(text)}: {misread.sentence}{helps}") from None
             except LineQuestion as question:
