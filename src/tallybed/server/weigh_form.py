@@ -22,6 +22,8 @@ from tallybed.server.gate import MOST_BYTES, SESSION, forged
 from tallybed.server.own_pages import OURS, deskpage
 
 WEIGH = f"{OURS}weigh"
+DAY_FIELD = "Day picked and weighed"
+"""How the form calls the field for the day."""
 _LONGEST = 300
 """Characters of one field that anybody fills in."""
 _CHOICE = "choice"
@@ -153,6 +155,7 @@ class WeighForm:
             to=WEIGH,
             token=request.environ[SESSION],
             typed=asdict(typed),
+            day_field=DAY_FIELD,
             wrong=wrong or Wrong(),
             asked=asked,
             done=done,

@@ -273,16 +273,16 @@ def unitless(line: Line) -> Unitless | None:
     return Unitless(glued["number"], glued["rest"] if unit else "", glued.start(), glued.end(), unit)
 
 
-def weighs_alone(text: str, decimal: str) -> bool:
-    """Return whether a text is a weight, or says that nothing was weighed, and nothing else."""
+def weigh_alone(text: str, decimal: str) -> None:
+    """Raise Misread where a text is no weight, or tells more than that; what it leaves open is no matter."""
     line = Line(in_figures(measures.plain(without_sure_groups(text))))
     try:
         find_weights(line, decimal, {})
     except LineQuestion:
-        return True
-    except Misread:
-        return True  # what is wrong with it is told better by whoever reads it
-    return not line.words_left() and len(line.of(Kind.WEIGHT, Kind.UNWEIGHED)) == 1
+        return
+    if line.words_left() or len(line.of(Kind.WEIGHT, Kind.UNWEIGHED)) != 1:
+        found = f"{quoted(text)} is not one weight with its unit"
+        raise Misread("weight", found, "2 lb 3 oz or 620 g, say, or: not weighed")
 
 
 def tells_weight(text: str, decimal: str) -> bool:
