@@ -230,7 +230,8 @@ REFUSED = [
     ("radish 9oz 6 oz pantry, 5 oz kitchen", "do not add up", ""),
     ("kale 4 oz not spinach", "several crops", ""),
     ("kale 4 oz or more", "may turn the meaning", ""),
-    ("kale + kale 6 oz", "a mixed bowl of “kale” alone", ""),
+    ("kale + kale 6 oz", "a “+” stands beside “kale” alone", ""),
+    ("kale 6 oz + 4 oz", "a “+” stands beside “kale” alone", ""),
     ("radish \x1b[2J 9oz", "cannot be seen", ""),
     # What stands beside the figure makes another weight of it.
     *((f"radish {words}", "another weight", "") for words in ANOTHER_WEIGHT),

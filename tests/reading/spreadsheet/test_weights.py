@@ -118,3 +118,9 @@ def test_what_is_no_weight_is_said(cells: Parts, unit: str, said: str) -> None:
     with pytest.raises(Misread) as caught:
         weight_words(cells, unit, None)
     assert said in caught.value.sentence
+
+
+@pytest.mark.parametrize("unit", ["gm", "gms", "gr.", "Grs"])
+def test_a_unit_goes_by_the_names_of_the_scale(unit: str) -> None:
+    """Fails where a column of units in Indian habit is refused, while the scale takes the same words."""
+    assert weight_words([("250", None)], unit, None) == "250 g"

@@ -11,7 +11,7 @@ from tallybed.reading.base.problems import Misread
 from tallybed.reading.scale import days, names, places, weights
 from tallybed.reading.scale.claims import Claim, Kind, Line
 from tallybed.reading.scale.counts import find_counts
-from tallybed.reading.scale.days import DaysKnown
+from tallybed.reading.scale.days import MONTH_WORDS, DaysKnown
 from tallybed.reading.scale.destinations import find_destinations
 from tallybed.reading.scale.leftovers import (
     refuse_unread_weights,
@@ -27,6 +27,11 @@ from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.text import measures
 
 _FIGURE = re.compile(r"[0-9]+(?:[.,][0-9]+)?")
+_LIKE_A_DAY = re.compile(
+    rf"\b(?:[0-9]{{1,2}}(?:st|nd|rd|th)|[0-9]{{1,2}}-[0-9]{{1,2}}(?:-[0-9]+)?|(?:{'|'.join(MONTH_WORDS)})[0-9-]+)\b",
+    re.IGNORECASE,
+)
+"""A word that may tell a day, though nobody knows which."""
 _ORDER = (Kind.NAME, Kind.TAG, Kind.COUNT, Kind.WEIGHT, Kind.UNWEIGHED, Kind.SQUARES, Kind.DAY, Kind.TO)
 """The order of the parts in a line that is offered."""
 
@@ -56,9 +61,9 @@ def help_with(
     # Without the day that it told, the line would be written under the day of weighing; and of two
     # weights or days one alone would be written.
     once = all(len(line.of(kind)) < 2 for kind in (Kind.WEIGHT, Kind.DAY))
-    would_do, guessed = (
-        _offer(line, vocabulary, day, habits) if complete and once and not wrong else ("", False)
-    )
+    dated = _LIKE_A_DAY.search(" ".join(strange)) is not None
+    fit = complete and once and not wrong and not dated
+    would_do, guessed = _offer(line, vocabulary, day, habits) if fit else ("", False)
     if would_do:
         units = " (or another unit, as the scale shows)" if guessed else ""
         found.append(f"this would do: {would_do}{units}")

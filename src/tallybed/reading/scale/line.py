@@ -260,7 +260,9 @@ class _Reader:
             crop, variety, tag, answer = names.what_told(found[0], self.vocabulary)
             if crop and _joins(line):
                 raise Misread(
-                    "mixed-of-one", f"a mixed bowl of {quoted(crop.typed)} alone", "two crops or more"
+                    "mixed-of-one",
+                    f"a “+” stands beside {quoted(crop.typed)} alone",
+                    "“+” between crops of one bowl, and weights added up",
                 )
             return (crop,) if crop else (), variety, tag, answer
         if found:

@@ -67,6 +67,9 @@ _UNIT_AND_PART = re.compile(
 _AND_PART_UNIT = re.compile(rf"(?<![\w.,/-])(?P<whole>{_ANY}){_AND}{_PART}{_THIS_UNIT}", re.IGNORECASE)
 _OF_UNIT = re.compile(rf"\b({IN_WORDS}|an?)\s+(?=(?:{UNIT})\b)", re.IGNORECASE)
 _POUND_AND = re.compile(rf"([0-9]\s*(?:pounds?|lbs?\.?))\s+({IN_WORDS})\b", re.IGNORECASE)
+_GLUED_TIMES = re.compile(
+    rf"(?<![\w.,/:-])([0-9]{{1,5}})x(?={NUMBER}\s*(?:{UNIT})(?![^\W\d_]))", re.IGNORECASE
+)
 _HALF_DOZEN = re.compile(r"\b(?:a\s+)?half\s+(?:a\s+)?dozen\b", re.IGNORECASE)
 _DOZEN = re.compile(rf"\b({_ANY})\s+dozen\b|\bdozen\b", re.IGNORECASE)
 _OF_THEM = re.compile(rf"\b({IN_WORDS})\s+of\s+(?=them\b|the\b|these\b|those\b)", re.IGNORECASE)
@@ -103,6 +106,7 @@ def in_figures(text: str) -> str:
 
     ``a pound and a half`` becomes ``1 1/2 pound``, ``two dozen`` ``count 24``.
     """
+    text = _GLUED_TIMES.sub(r"\1x ", text)
     text = _HALF_DOZEN.sub("count 6", text)
     text = _DOZEN.sub(lambda one: f"count {12 * figure(one.group(1) or 'a')}", text)
     text = _UNIT_AND_PART.sub(lambda one: f"{figure(one['whole'])} {_part(one)} {one['unit']}", text)
@@ -134,6 +138,7 @@ def amount(text: str, unit: Unit, decimal: str, answers: Answers) -> Fraction:
                 raise Misread("weight", f"{quoted(text)} is more than one", "such as 4 1/2")
             total += Fraction(int(above), int(below or 1))
         return total
+    text = text.replace(" ", "")  # between thousands
     signs = [sign for sign in text if sign in ".,"]
     if not signs:
         return Fraction(int(text))

@@ -26,7 +26,7 @@ from tallybed.reading.text import measures
 PIECES = r"heads?|pcs?|pieces?|cobs?|ears?|bulbs?|roots?|fruits?|stalks?|stems?|pods?|tubers?|spears?|ct"
 """Words for pieces that are counted."""
 _ABOUT = (
-    r"(?:about|around|roughly|approx(?:imately)?\.?|ca\.?|circa|nearly|almost|maybe|perhaps|probably|close\s+to"
+    r"(?:about|around|roughly|approx(?:imately)?\.?|ca\.?|c\.|circa|nearly|almost|maybe|perhaps|probably|close\s+to"
     r"|est(?:imated|\.)?|guess(?:ed)?|(?:just|a\s+(?:bit|little|touch))\s+(?:under|over)|under|over"
     r"|at\s+(?:least|most)|up\s+to|more\s+than|[<>≤≥]=?|~)"
 )
@@ -78,7 +78,7 @@ _EACH_BEFORE = re.compile(
     r"\b(?:each|averag(?:e|es|ing)|avg\.?)(?:\s+(?:of|at|is|was|weighs|weighing|weight))*:?\s*$",
     re.IGNORECASE,
 )
-_NUMBERED = re.compile(r"\b(?:count|rows?|beds?|squares?)\s+$", re.IGNORECASE)
+_NUMBERED = re.compile(r"\b(?:count|rows?|beds?|squares?|[a-z])\s+$", re.IGNORECASE)
 """What before a number says that it is none of thousands."""
 _TIMES = re.compile(
     r"(?<![\w.,/:-])([0-9]{1,5})\s+(?:[x×]\s*|@\s*)$|(?<![\w.,/:-])([0-9]{1,5})\s*[×@]\s*$", re.IGNORECASE
@@ -140,7 +140,7 @@ def _is_one(line: Line, match: re.Match[str], answers: Answers) -> bool:
     if " 0" in number:
         return True
     count, _space, rest = number.partition(" ")
-    whole = amount(number.replace(" ", ""), unit, "point", {})
+    whole = amount(number, unit, "point", {})
     if _NUMBERED.search(line.text[: match.start("number1")]) or whole * unit.size > HEAVY.nanograms:
         return False
     question = LineQuestion(
@@ -176,9 +176,7 @@ def _either(line: Line, decimal: str, answers: Answers) -> None:
 def _claim(line: Line, match: re.Match[str], decimal: str, answers: Answers) -> int:
     """Claim one weight, and return where it ends."""
     unit = UNITS[match.group("unit1").casefold()]
-    number = match.group("number1")
-    one = number if "/" in number else number.replace(" ", "")
-    parts = [(amount(one, unit, decimal, answers), unit)]
+    parts = [(amount(match.group("number1"), unit, decimal, answers), unit)]
     bare = None
     end = match.end("unit1") + (line.text[match.end("unit1") :][:1] == ".")
     if match.group("unit2"):
@@ -196,7 +194,11 @@ def _claim(line: Line, match: re.Match[str], decimal: str, answers: Answers) -> 
             end = match.end()
         elif second.size < unit.size and not match.group("joint").strip():
             # Let the one reader of weights say why the two do not add up.
-            measures.weighing(f"{plain(parts[0][0])} {unit.symbol} {plain(more)} {second.symbol}")
+            try:
+                measures.weighing(f"{plain(parts[0][0])} {unit.symbol} {plain(more)} {second.symbol}")
+            except Misread as misread:
+                misread.typed = match.group().strip()
+                raise
     elif unit in _LESSER and parts[0][0].denominator == 1:
         end, bare = _lesser(line, match, parts, end, answers)
     weight = Weight(sum((number * of.size for number, of in parts), Fraction(0)))
