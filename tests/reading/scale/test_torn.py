@@ -129,7 +129,7 @@ def test_what_no_space_leaves_open_is_not_asked(typed: str, count: int | None, w
 
 @pytest.mark.parametrize(
     "typed",
-    ["5 oz x2", "5oz x 2", "5 oz ×2", "5 oz *2", "5 oz @ 2", "5 oz 2x", "5 oz (x2)", "2x 5 oz"] + ["2x5 oz"],
+    ["5 oz x2", "5oz x 2", "5 oz ×2", "5 oz *2", "5 oz @ 2", "5 oz 2x", "5 oz (x2)", "2x 5 oz", "2x5 oz"],
 )
 def test_a_number_tied_to_a_weight_by_a_sign_is_asked_about_on_either_side(typed: str) -> None:
     question = asked(f"kale {typed}")
