@@ -1017,3 +1017,13 @@ def test_what_a_correction_keeps_from_being_taken_back_says_what_to_do(garden: P
         ) in refused.stderr
         (garden / "content/2026/taken-in.yaml").unlink()
         (garden / "content/2026/harvest.yaml").write_text(OPENING, encoding="utf-8")
+
+
+def test_the_question_what_a_weight_means_tells_why_it_is_asked(garden: Path, sheet: Path) -> None:
+    fill(sheet, "2026-07-01,kale,,3 150g", "2026-07-02,kale,,1 stone", head="Date,Crop,Squares,Weight")
+    result = take(garden, sheet, answers="150 g\n14 lb\nn\n")
+    assert (
+        "“3 150g”, in 1 row, is not understood as a weight (“3 150g” may be read two ways; "
+        "expected 3150 g or 3 counted, 150 g); it means"
+    ) in result.stdout
+    assert "1 stone is 14 lb (write 14 lb)); it means" in result.stdout

@@ -191,3 +191,27 @@ def test_weights_of_two_units_are_told_as_one_that_was_not_understood() -> None:
 
 def test_about_is_also_said_by_one_letter() -> None:
     assert picking("kale c. 1 kg", demo_vocabulary(), DAY).estimated
+
+
+@pytest.mark.parametrize("words", ["2 bunches 300 g each", "300 g ea", "1 kg/200 g", "1 kg -200"])
+def test_no_part_of_a_weight_is_offered_as_the_whole(words: str) -> None:
+    """Fails where “this would do” offers 300 g for two bunches of 300 g."""
+    assert not [one for one in helps(f"kale {words}") if "would do" in one]
+
+
+@pytest.mark.parametrize("typed", ["six hundred grams", "a hundred grams", "2 hundred g", "two thousand g"])
+def test_hundreds_in_words_are_refused(typed: str) -> None:
+    """Fails where they become a remark beside something that nobody weighed."""
+    with pytest.raises(Misread, match="is a weight in words"):
+        pickings(f"kale {typed}", demo_vocabulary(), DAY)
+
+
+def test_decimals_of_a_unit_are_a_weight() -> None:
+    told = picking("kale 0.6 of a kilo", demo_vocabulary(), DAY)
+    assert (told.count, told.weight_text) == (None, "0.6 kilo")
+
+
+@pytest.mark.parametrize("price", ["£3", "€3", "Rs 50", "Rs. 50", "₹50", "$3", "3 €"])
+def test_money_is_no_count(price: str) -> None:
+    told = picking(f"kale {price} 1 kg", demo_vocabulary(), DAY)
+    assert (told.count, told.weight_text) == (None, "1 kg")

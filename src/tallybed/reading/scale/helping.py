@@ -62,7 +62,9 @@ def help_with(
     # weights or days one alone would be written.
     once = all(len(line.of(kind)) < 2 for kind in (Kind.WEIGHT, Kind.DAY))
     dated = _LIKE_A_DAY.search(" ".join(strange)) is not None
-    fit = complete and once and not wrong and not dated
+    # Of "300 g each" and "1 kg -200" a part would be offered as the whole.
+    parted = line.of(Kind.EACH) or any(word.isdigit() or word.casefold() in UNITS for word in strange)
+    fit = complete and once and not wrong and not dated and not parted
     would_do, guessed = _offer(line, vocabulary, day, habits) if fit else ("", False)
     if would_do:
         units = " (or another unit, as the scale shows)" if guessed else ""

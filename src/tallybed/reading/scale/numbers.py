@@ -67,6 +67,9 @@ _UNIT_AND_PART = re.compile(
 _AND_PART_UNIT = re.compile(rf"(?<![\w.,/-])(?P<whole>{_ANY}){_AND}{_PART}{_THIS_UNIT}", re.IGNORECASE)
 _OF_UNIT = re.compile(rf"\b({IN_WORDS}|an?)\s+(?=(?:{UNIT})\b)", re.IGNORECASE)
 _POUND_AND = re.compile(rf"([0-9]\s*(?:pounds?|lbs?\.?))\s+({IN_WORDS})\b", re.IGNORECASE)
+_DECIMALS_OF_UNIT = re.compile(
+    rf"(?<![\w.,/:-])([0-9]*[.,][0-9]+)\s+of\s+an?\s+(?=(?:{UNIT})(?![^\W\d_]))", re.IGNORECASE
+)
 _GLUED_TIMES = re.compile(
     rf"(?<![\w.,/:-])([0-9]{{1,5}})x(?={NUMBER}\s*(?:{UNIT})(?![^\W\d_]))", re.IGNORECASE
 )
@@ -107,6 +110,7 @@ def in_figures(text: str) -> str:
     ``a pound and a half`` becomes ``1 1/2 pound``, ``two dozen`` ``count 24``.
     """
     text = _GLUED_TIMES.sub(r"\1x ", text)
+    text = _DECIMALS_OF_UNIT.sub(r"\1 ", text)
     text = _HALF_DOZEN.sub("count 6", text)
     text = _DOZEN.sub(lambda one: f"count {12 * figure(one.group(1) or 'a')}", text)
     text = _UNIT_AND_PART.sub(lambda one: f"{figure(one['whole'])} {_part(one)} {one['unit']}", text)

@@ -29,6 +29,9 @@ _TORN_BEHIND = re.compile(
 _DASH = re.compile(r"(?<![\w.,/])([0-9]+)\s+[-–]\s*$")
 _LIKE_UNIT = re.compile(r"[0-9]\.?\s*([a-z1|]{2,9})\.?\s*$", re.IGNORECASE)
 _NUMBER_BEFORE = re.compile(r"(?<![\w.,/:-])[0-9]{1,5}\s+$")
+_HUNDREDS = re.compile(
+    rf"(?:\b(?:{IN_WORDS}|an?|[0-9]+)\s+)?\b(?:hundred|thousand)\s*(?:{UNIT})(?![^\W\d_])", re.IGNORECASE
+)
 _FIGURE = re.compile(
     r"(?<!\S)(?P<figure>[-.,]*[0-9](?:[.,]-+(?=[0-9])|[0-9.,]|--+|//+)*)"
     rf"(?P<unit>\s*(?:{UNIT})(?![^\W\d_])(?!(?<=[gG])[0-9])\.?)?",
@@ -75,6 +78,9 @@ def refuse_torn(line: Line, match: re.Match[str], end: int, *, counted: bool) ->
 
 def refuse_torn_figures(line: Line) -> None:
     """Raise Misread for a figure that a slip tore apart, ``12..5 kg`` or ``--5 kg``, or one below zero."""
+    for match in line.free(_HUNDREDS):
+        typed = match.group().strip()
+        raise Misread("weight", f"{quoted(typed)} is a weight in words", EXPECTED, typed=typed)
     for match in line.free(_FIGURE):
         figure, unit = match["figure"], match["unit"]
         typed = match.group().strip()

@@ -89,7 +89,7 @@ _TIMES_CLOSE = re.compile(
 _OF_OR_AT = re.compile(r"\s+(?:of|at)\s+$", re.IGNORECASE)
 _TIMES_BEHIND = re.compile(
     r"\s*\(?\s*(?:[x×*@]\s*(?P<number>[0-9]{1,5})|(?P<before>[0-9]{1,5})\s*[x×])(?![\w/]|[.,:][0-9])"
-    rf"(?!\s*(?:{UNIT})(?![^\W\d_]))(?:\s*\))?",
+    rf"(?!\s*(?:(?:{UNIT})(?![^\W\d_])|[€£%]))(?:\s*\))?",
     re.IGNORECASE,
 )
 _COUNT_BEFORE = re.compile(r"(?<![\w.,/:-])([0-9]{1,5})\s+$")
