@@ -95,7 +95,7 @@ def test_a_stone_in_a_remark_is_no_weight(words: str) -> None:
     ],
 )
 def test_a_space_before_three_figures_is_asked_about(typed: str, one: str, two: tuple[int, str]) -> None:
-    """ISO 80000-1, 7.3.1: a space may set thousands apart; people also write a count before a weight."""
+    """ISO 80000-1: a space may set thousands apart; people also write a count before a weight."""
     question = asked(f"kale {typed}")
     assert [choice.value for choice in question.choices] == ["one", "two"]
     answers = [

@@ -17,7 +17,7 @@ NUMBER = (
     r"|[0-9]{1,9}(?:[.,][0-9]+)+|[.,][0-9]+|[0-9]{1,9})"
 )
 GROUPED = r"[1-9][0-9]{0,2}(?: [0-9]{3})+(?:[.,][0-9]{1,2})?(?![0-9])"
-"""A number with spaces between its thousands (ISO 80000-1, 7.3.1), or a count and a number."""
+"""A number with spaces between its thousands (ISO 80000-1), or a count and a number."""
 _SURE_GROUPS = re.compile("(?<![\\w.,])([1-9][0-9]{0,2})(?:['\u2019\u00a0\u202f\u2009][0-9]{3})+(?![0-9])")
 """Thousands set apart by what stands between two numbers of nothing else: an apostrophe, a space of print."""
 _MORE_NAMES = {"#": "lb", "gr": "g", "grs": "g", "gm": "g", "gms": "g"}
