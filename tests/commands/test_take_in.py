@@ -17,6 +17,8 @@ from click.testing import CliRunner, Result
 from tallybed.cli import main
 from tallybed.garden.units import GRAM, WEIGHT_UNITS
 from tallybed.reading.folder.garden_folder import read
+from tallybed.tasks.take_in import books
+from tallybed.tasks.weighing.settled import keep_settings
 
 GARDEN = """\
 name: Two beds
@@ -978,3 +980,50 @@ def test_answers_are_kept_in_lines_that_end_as_the_others_do(
     fill(sheet, "4/5/2026,zorpels,,3", head="Date,Crop,Squares,Weight")
     assert take(garden, sheet, answers="1\nkale\ny\n").exit_code == 0
     assert settings.read_bytes().decode() == after
+
+
+@pytest.mark.parametrize(
+    "before", ["'names': {toms: kale}\n", "dates: &here day-first\n", "? names\n: {toms: kale}\n"]
+)
+def test_settings_that_cannot_be_added_to_are_never_written_over(
+    garden: Path, monkeypatch: pytest.MonkeyPatch, before: str
+) -> None:
+    context = books(garden).scales["2026"].vocabulary.context
+    settings = garden / "content/take-in.yaml"
+    settings.write_text(before, encoding="utf-8")
+    written: list[bytes] = []
+    monkeypatch.setattr(
+        "tallybed.tasks.weighing.settled.write_over", lambda _path, data: written.append(data)
+    )
+    said = keep_settings(garden, context, {"dates": "month-first"}, {"names": {"zorpels": "kale"}})
+    assert "cannot be added to; write there dates: month-first, names: {zorpels: kale}" in said
+    assert written == []
+
+
+def test_what_a_correction_keeps_from_being_taken_back_says_what_to_do(garden: Path, sheet: Path) -> None:
+    undo = ["weigh", "--undo", "--folder", str(garden), "--yes"]
+    for corrected in ("1", "2"):
+        fill(sheet, "2026-07-01,kale,long/C1,4", "2026-07-02,kale,,3")
+        take(garden, sheet, "--yes")
+        days = {"1": ("14", "3"), "2": ("4", "13")}[corrected]
+        fill(sheet, f"2026-07-01,kale,long/C1,{days[0]}", f"2026-07-02,kale,,{days[1]}")
+        assert take(garden, sheet, "--correct", "--yes").exit_code == 0
+        refused = CliRunner().invoke(main, undo)
+        assert refused.exit_code == 2
+        assert "corrected" in refused.stderr
+        assert (
+            "delete by hand what does not belong there, in content/2026/harvest.yaml and "
+            "content/2026/taken-in.yaml"
+        ) in refused.stderr
+        (garden / "content/2026/taken-in.yaml").unlink()
+        (garden / "content/2026/harvest.yaml").write_text(OPENING, encoding="utf-8")
+
+
+def test_the_question_what_a_weight_means_tells_why_it_is_asked(garden: Path, sheet: Path) -> None:
+    fill(sheet, "2026-07-01,kale,,3 150g", "2026-07-02,kale,,1 stone", head="Date,Crop,Squares,Weight")
+    result = take(garden, sheet, answers="150 g\n14 lb\nn\n")
+    assert (
+        "“3 150g”, in 1 row, is not understood as a weight (“3 150g” may be read two ways; "
+        "expected 3150 g or 3 counted, 150 g); it means"
+    ) in result.stdout
+    assert "1 stone is 14 lb (write 14 lb)); it means" in result.stdout

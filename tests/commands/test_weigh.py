@@ -210,7 +210,7 @@ def test_undo_leaves_what_was_written_since(garden: Path) -> None:
         ledger.write(b"- {date: 2026-08-20, crop: kale, weight: 1 oz}\n")
     result = weigh(garden, "--undo", "--yes")
     assert result.exit_code == 2
-    assert "no longer ends with the row" in result.stderr
+    assert "no longer ends with what is remembered" in result.stderr
     assert len(rows(garden)) == 2
 
 

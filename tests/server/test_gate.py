@@ -5,9 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any
+from urllib.parse import parse_qs, urlsplit
 
 import pytest
 from bs4 import BeautifulSoup
+from werkzeug.datastructures import MultiDict
 from werkzeug.test import Client, TestResponse
 from werkzeug.wrappers import Request, Response
 
@@ -179,6 +181,36 @@ def test_the_code_lets_one_device_in_and_is_spent(
     assert knock(second, code).status_code == 403, "the code was good twice"
     assert second.get("/", base_url=LAN).status_code == 403
     assert knock(second, door.code).status_code == 303
+
+
+def test_what_a_stranger_typed_into_a_form_is_kept_until_the_code_is_told(
+    phone: Client, inner: Inner, door: Door
+) -> None:
+    told = {"what": 'beet & "kale"', "weight": "2 lb", "choice": ["a", "b"]}
+    asked = post(phone, base=LAN, data={"token": "of before", **told})
+    for code in (another(door.code), door.code):
+        page = BeautifulSoup(asked.text, "html.parser")
+        assert "What you typed is kept" in page.get_text()
+        hidden = [(str(one["name"]), str(one["value"])) for one in page.select("input[type=hidden]")]
+        kept = MultiDict([*hidden, ("code", code)])
+        asked = post(phone, "/.tallybed/come-in", base=LAN, data=kept)
+    assert inner.got == []
+    address = urlsplit(asked.headers["Location"])
+    assert (asked.status_code, address.path, parse_qs(address.query)) == (
+        303,
+        FORM,
+        {"what": ['beet & "kale"'], "weight": ["2 lb"], "choice": ["a", "b"]},
+    )
+
+
+@pytest.mark.parametrize(
+    "to", ["https://evil.example/", "//evil.example", "/.tallybed//evil.example", "/2026/"]
+)
+def test_the_code_leads_to_no_other_place(phone: Client, door: Door, to: str) -> None:
+    answer = post(
+        phone, "/.tallybed/come-in", base=LAN, data={"code": door.code, "sent-to": to, "what": "beet"}
+    )
+    assert (answer.status_code, answer.headers["Location"]) == (303, "/")
 
 
 def test_a_few_wrong_codes_shut_the_door_even_to_the_right_one(

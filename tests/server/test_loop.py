@@ -16,6 +16,8 @@ from pathlib import Path
 import pytest
 
 from tallybed.pictures.rooms import FOLDER
+from tallybed.server.loop import preview
+from tallybed.tasks.previewing.work import GardenWork
 from tallybed.writing.starter_garden import start
 
 COMMAND = [sys.executable, "-c", "from tallybed.cli import main; main()"]
@@ -184,3 +186,11 @@ def test_a_port_that_is_taken_is_said(garden: Path) -> None:
     assert f"port {port} cannot be used" in done.stderr
     assert "--port" in done.stderr
     assert "Traceback" not in done.stderr
+
+
+def test_no_address_is_told_where_another_cannot_be_served(garden: Path) -> None:
+    said: list[str] = []
+    # TEST-NET-1 of RFC 5737: no machine has an address of it.
+    with pytest.raises(OSError, match=r"does not have the address 192\.0\.2\.7; .* --address"):
+        preview(GardenWork(garden), (), 0, said.append, lan="192.0.2.7")
+    assert said == []

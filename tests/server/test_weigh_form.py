@@ -168,7 +168,8 @@ def test_what_was_not_shown_is_not_written(client: Client, kitchen: Kitchen, cha
     answer = send(client, shown | change)
     assert answer.status_code == 403
     assert kitchen.written == []
-    assert "Nothing was written" in page(answer).get_text()
+    assert "Nothing was written. This is not what was shown." in " ".join(page(answer).get_text().split())
+    assert fields(page(answer))["what"] == "tomato"
 
 
 @pytest.mark.parametrize("token", ["", "0" * 64])
@@ -180,8 +181,14 @@ def test_a_wrong_token_is_refused_at_each_step(
     if step == "write":
         data = fields(page(send(client, data)))
         kitchen.heard.clear()
-    assert send(client, data | {"token": token}).status_code == 403
+    answer = send(client, data | {"token": token})
+    assert answer.status_code == 403
     assert (kitchen.heard, kitchen.written) == ([], [])
+    # After a restart this is what an honest form comes to: nothing that was typed is lost.
+    again = fields(page(answer))
+    assert "started again" in page(answer).get_text()
+    assert {name: again[name] for name in PICKED} == PICKED
+    assert page(send(client, again)).find("h1", string="Is this right?") is not None
 
 
 def test_a_slip_is_of_the_session_it_was_shown_in(client: Client, kitchen: Kitchen) -> None:
@@ -287,3 +294,10 @@ def test_fields_are_cut_to_one_line_of_a_bearable_length(client: Client, kitchen
     note = kitchen.heard[-1].note
     assert re.fullmatch(r"a - \{b: c\} x+", note)
     assert len(note) == 300
+
+
+def test_a_link_can_fill_in_every_field(client: Client) -> None:
+    """Somebody whose phone had to tell the code again comes back to the form by such a link."""
+    told = PICKED | {"squares": "C2", "count": "4", "to": "pantry", "note": NASTY}
+    filled = fields(page(client.get(WEIGH, base_url=HERE, query_string=told)))
+    assert {name: filled[name] for name in told} == told

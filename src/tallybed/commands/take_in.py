@@ -141,7 +141,8 @@ def take_in(
         return
     written = taking.write_all(books, intakes, file)
     say(f"Written: {figured(written, 'row')}.")
-    kept = keep_settings(folder, settings.kept, _groups(settings))
+    context = next(iter(books.scales.values())).vocabulary.context
+    kept = keep_settings(folder, context, settings.kept, _groups(settings))
     if kept:
         say(f"Your answers are {kept}.")
     if unsure:

@@ -227,6 +227,6 @@ def _write(scale: Scale, slips: Sequence[Slip], answers: Mapping[str, str]) -> N
         say(str(error), err=True)
         sys.exit(NOT_UNDERSTOOD)
     say(f"Written: {figured(len(slips), 'row')}.")
-    kept = keep(scale.root, answers)
+    kept = keep(scale.root, scale.vocabulary.context, answers)
     if kept:
         say(f"Your answer is {kept}.")

@@ -8,10 +8,12 @@ read and write, by DNS rebinding), and only forms that came from a page of it.
 from __future__ import annotations
 
 import hmac
+import re
 import secrets
 import threading
 from collections.abc import Callable, Iterable
 from typing import TYPE_CHECKING
+from urllib.parse import urlencode
 
 from werkzeug.exceptions import HTTPException
 from werkzeug.utils import redirect
@@ -24,6 +26,9 @@ if TYPE_CHECKING:
 
 COME_IN = f"{OURS}come-in"
 TOKEN = "token"  # noqa: S105 - the name of a field
+_FORM = "sent-to"
+"""The field that keeps which form was filled in before the code was asked for."""
+_OUR_PAGE = re.compile(rf"{re.escape(OURS)}[a-z-]+")
 SESSION = "tallybed.session"
 """Where a request carries its session to whoever answers it."""
 DIGITS = 8
@@ -151,13 +156,19 @@ class Gate:
         if request.method == "POST" and request.path == COME_IN:
             session = self._door.knock(request.form.get("code", ""))
             if session:
-                answer = redirect("/", 303)
+                answer = redirect(_back_to(request), 303)
                 self._give(answer, session)
                 return answer
             wrong = True
-        if request.method == "POST" and not wrong:
-            return _said("This device has not been let in.", 403)
-        page = deskpage("come_in.html", to=COME_IN, wrong=wrong, shut=self._door.shut, digits=DIGITS)
+        page = deskpage(
+            "come_in.html",
+            to=COME_IN,
+            wrong=wrong,
+            shut=self._door.shut,
+            digits=DIGITS,
+            form=request.form.get(_FORM, "") if wrong else request.path,
+            typed=_typed(request),
+        )
         page.status_code = 403
         return page
 
@@ -170,6 +181,18 @@ def forged(request: Request) -> bool:
     """Return whether a form does not carry the token that its page was given in this session."""
     told = request.form.get(TOKEN, "")
     return not hmac.compare_digest(told.encode(), str(request.environ.get(SESSION, "")).encode()) or not told
+
+
+def _typed(request: Request) -> list[tuple[str, str]]:
+    """Return what was typed into a form that came without a session, as it does after a restart."""
+    typed = request.form.items(multi=True) if request.method == "POST" else ()
+    return [(name, text) for name, text in typed if name not in {"code", TOKEN, _FORM}]
+
+
+def _back_to(request: Request) -> str:
+    """Return where somebody goes who told the code: to the form that was sent before, filled in as it was."""
+    form, typed = request.form.get(_FORM, ""), _typed(request)
+    return f"{form}?{urlencode(typed)}" if typed and _OUR_PAGE.fullmatch(form) else "/"
 
 
 def _new_code() -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import socket
 import threading
@@ -47,10 +48,17 @@ def preview(
         passing = stack.enter_context(TemporaryDirectory(prefix="tallybed-"))
         folder = Path(passing).resolve() / "site"
         serving = Serving(folder, WeighForm(scales) if scales else None)
-        servers = [_loopback(stack, serving, port, say)]
+        # Every port is ours before any address is told: one that is told and not served is no use.
+        listeners = [stack.enter_context(_listening(each, port)) for each in (ADDRESS, lan) if each]
+        servers = [_loopback(listeners[0], serving)]
+        told = [f"Open {_url(listeners[0])} in a browser."]
         if lan:
-            servers.append(_network(stack, serving, lan, port, say))
-        say("Ctrl-C ends the preview.")
+            door = Door(say)
+            servers.append(_network(listeners[1], serving, door))
+            told += [
+                f"On a phone in the same network open {_url(listeners[1])} and type the code {door.code}",
+                "What they send each other is not encrypted: use a network you trust.",
+            ]
         ended = threading.Event()
         watched = tuple(folders)
         following = Following(work, folder, serving, say)
@@ -62,6 +70,8 @@ def preview(
         )
         for thread in threads:
             thread.start()
+        for line in (*told, "Ctrl-C ends the preview."):
+            say(line)
         try:
             following.run()
         except KeyboardInterrupt:
@@ -76,24 +86,21 @@ def preview(
                 thread.join(timeout=5)
 
 
-def _loopback(stack: ExitStack, serving: Serving, port: int, say: Callable[[str], None]) -> BaseWSGIServer:
+def _loopback(listener: socket.socket, serving: Serving) -> BaseWSGIServer:
     """Return a server that this machine alone can ask."""
-    listener = stack.enter_context(_listening(ADDRESS, port))
-    port = listener.getsockname()[1]
-    say(f"Open http://{ADDRESS}:{port}/ in a browser.")
-    return _server(listener, Gate(serving, (ADDRESS, "localhost"), port))
+    return _server(listener, Gate(serving, (ADDRESS, "localhost"), listener.getsockname()[1]))
 
 
-def _network(
-    stack: ExitStack, serving: Serving, lan: str, port: int, say: Callable[[str], None]
-) -> BaseWSGIServer:
+def _network(listener: socket.socket, serving: Serving, door: Door) -> BaseWSGIServer:
     """Return a server that devices of the network can ask once they told the code."""
-    listener = stack.enter_context(_listening(lan, port))
-    port = listener.getsockname()[1]
-    door = Door(say)
-    say(f"On a phone in the same network open http://{lan}:{port}/ and type the code {door.code}")
-    say("What they send each other is not encrypted: use a network you trust.")
-    return _server(listener, Gate(serving, (lan,), port, door))
+    address, port = listener.getsockname()[:2]
+    return _server(listener, Gate(serving, (address,), port, door))
+
+
+def _url(listener: socket.socket) -> str:
+    """Return the address to open in a browser."""
+    address, port = listener.getsockname()[:2]
+    return f"http://{address}:{port}/"
 
 
 def _server(listener: socket.socket, gate: Gate) -> BaseWSGIServer:
@@ -166,13 +173,18 @@ def _listening(address: str, port: int) -> Iterator[socket.socket]:
             listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         try:
             listener.bind((address, port))
+            listener.listen(128)
         except OSError as error:
-            where = "" if address == ADDRESS else f" of {address}"
-            raise OSError(
-                error.errno, f"port {port}{where} cannot be used ({error.strerror}); name another with --port"
-            ) from error
-        listener.listen(128)
+            raise OSError(error.errno, _not_served(error, address, port)) from error
         yield listener
+
+
+def _not_served(error: OSError, address: str, port: int) -> str:
+    """Return why nothing can be served at an address, and what would do."""
+    if error.errno == errno.EADDRNOTAVAIL:
+        return f"this machine does not have the address {address}; name the one it has with --address"
+    where = "" if address == ADDRESS else f" of {address}"
+    return f"port {port}{where} cannot be used ({error.strerror}); name another with --port"
 
 
 class _Quiet(WSGIRequestHandler):

@@ -9,10 +9,11 @@ from __future__ import annotations
 import secrets
 import threading
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass, field, fields
+from dataclasses import asdict, dataclass, field, fields, replace
 from hashlib import sha256
 from typing import Protocol
 
+from werkzeug.datastructures import MultiDict
 from werkzeug.exceptions import HTTPException
 from werkzeug.utils import redirect
 from werkzeug.wrappers import Request, Response
@@ -21,10 +22,15 @@ from tallybed.server.gate import MOST_BYTES, SESSION, forged
 from tallybed.server.own_pages import OURS, deskpage
 
 WEIGH = f"{OURS}weigh"
+DAY_FIELD = "Day picked and weighed"
+"""How the form calls the field for the day."""
 _LONGEST = 300
 """Characters of one field that anybody fills in."""
 _CHOICE = "choice"
 """The name under which each answer is sent."""
+_FROM_BEFORE = (
+    "The preview was started again since this form was opened. Look at what you typed, then send it again."
+)
 _OPEN_SLIPS = 100
 """Slips that wait for a yes at one time; older ones have been walked away from."""
 
@@ -116,10 +122,10 @@ class WeighForm:
         if request.method in {"GET", "HEAD"}:
             return self._empty(request)
         try:
-            if forged(request):
-                return _notice("This form is from an earlier preview, or from another site", 403)
-            typed = _typed(request)
+            typed = _typed(request.form)
             slip = request.form.get("slip", "")
+            if forged(request):
+                return self._form(request, typed, wrong=Wrong(whole=_FROM_BEFORE), status=403)
         except HTTPException as error:
             return _notice(error.name, error.code or 400)
         if not slip or "change" in request.form:
@@ -129,10 +135,10 @@ class WeighForm:
 
     def _empty(self, request: Request) -> Response:
         """Return the form with nothing in it but the day, and what the link filled in."""
-        day = request.args.get("day", "")[:10] or self._scales.today()
+        typed = _typed(request.args)
         with self._lock:
             done = self._written.get(request.args.get("slip", ""))
-        return self._form(request, Typed(day=day, what=request.args.get("what", "")[:_LONGEST]), done=done)
+        return self._form(request, replace(typed, day=typed.day or self._scales.today()), done=done)
 
     def _form(
         self,
@@ -141,19 +147,21 @@ class WeighForm:
         wrong: Wrong | None = None,
         asked: Asked | None = None,
         done: FormHeard | None = None,
+        status: int = 422,
     ) -> Response:
-        """Return the form as filled in, with what is wrong (422), asked, or just written."""
+        """Return the form as filled in, with what is wrong (and its ``status``), asked, or just written."""
         page = deskpage(
             "weigh.html",
             to=WEIGH,
             token=request.environ[SESSION],
             typed=asdict(typed),
+            day_field=DAY_FIELD,
             wrong=wrong or Wrong(),
             asked=asked,
             done=done,
             ripe=self._scales.ripe(),
         )
-        page.status_code = 422 if wrong and (wrong.whole or wrong.by_field) else 200
+        page.status_code = status if wrong and (wrong.whole or wrong.by_field) else 200
         return page
 
     def _look(self, request: Request, typed: Typed, *, again: bool = False) -> Response:
@@ -191,7 +199,8 @@ class WeighForm:
                 request, typed, wrong=Wrong(whole="This was shown too long ago. Look at it again.")
             )
         if not secrets.compare_digest(seal, _sealed(request, typed, row)):
-            return _notice("This is not what was shown", 403)
+            wrong = Wrong(whole="This is not what was shown. Look at it again.")
+            return self._form(request, typed, wrong=wrong, status=403)
         heard = self._scales.write(typed, row, inside=request.form.get("inside") == "yes")
         if isinstance(heard, Wrong):
             return self._form(request, typed, wrong=heard)
@@ -202,11 +211,11 @@ class WeighForm:
         return redirect(f"{WEIGH}?slip={slip}&day={typed.day}", 303)
 
 
-def _typed(request: Request) -> Typed:
+def _typed(told: MultiDict[str, str]) -> Typed:
     """Return the fields, each on one line and of a bearable length."""
     names = [one.name for one in fields(Typed) if one.name != "choices"]
-    told = {name: _on_one_line(request.form.get(name, "")) for name in names}
-    return Typed(**told, choices=tuple(map(_on_one_line, request.form.getlist(_CHOICE))))
+    texts = {name: _on_one_line(told.get(name, "")) for name in names}
+    return Typed(**texts, choices=tuple(map(_on_one_line, told.getlist(_CHOICE))))
 
 
 def _on_one_line(text: str) -> str:

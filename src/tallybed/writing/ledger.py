@@ -173,8 +173,8 @@ def take_back(content: Path) -> Added | None:
     after, before = _bytes(last.after), _bytes(last.before)
     if not data.endswith(after):
         raise UnfitError(
-            f"content/{last.ledger} no longer ends with the row that is remembered as the last, {last.row}: "
-            "something was written after it; delete by hand what does not belong there"
+            f"content/{last.ledger} no longer ends with what is remembered as the last, {last.row}: "
+            f"something was written after it, or corrected in it; {_by_hand(last)}"
         )
     shorter = data[: len(data) - len(after)] + before
     then = {**_record_before(content, last), MEMORY: _memory(known[:-1])}
@@ -200,9 +200,16 @@ def _record_before(content: Path, last: Added) -> Mapping[str, str]:
     if not path.exists() or path.read_bytes() != _bytes(last.record_after):
         raise UnfitError(
             f"content/{last.record} is no longer as it was after {last.row} came in: "
-            "something was changed in it; delete by hand what does not belong there"
+            f"something was corrected or changed in it; {_by_hand(last)}"
         )
     return {last.record: last.record_before}
+
+
+def _by_hand(last: Added) -> str:
+    """Return what to do where something can no longer be taken back."""
+    if not last.record:
+        return "delete by hand what does not belong there"
+    return f"delete by hand what does not belong there, in content/{last.ledger} and content/{last.record}"
 
 
 def _remembered(content: Path) -> list[Added]:

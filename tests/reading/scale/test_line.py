@@ -193,11 +193,11 @@ def test_a_line_is_understood(line: str, expected: dict[str, Any]) -> None:
 
 ANOTHER_WEIGHT = (
     *("two hundred fifty grams", "a hundred and fifty grams", "one point five pounds", "1. 5 lb", "3 / 4 lb"),
-    *("a fifth of a pound", "1 - 1/2 lb", "1 200 g", "1'200 g", "2 Ib 3 oz", "2 pund 3 oz", "1 stone 2 lb"),
-    *("1.lb 4 oz", "a kilo two hundred"),
+    *("a fifth of a pound", "1 - 1/2 lb", "2 Ib 3 oz", "2 pund 3 oz", "1 ,5 kg", "16 .5 lb"),
+    "a kilo two hundred",
     *("lb 2 oz 3", "oz: 3 lb 2", "2 lbb 3 oz", "2 grms 3 oz"),
     *("two to three pounds", "12 - 14 oz", "50% of 4 oz", "half of 4 oz", "double 4 oz", "lost 4 oz"),
-    *("3 bags of 2 lb", "2 boxes @ 3 lb", "200 g x 3", "4 oz * 6", "4 oz per radish 6", "twice 4 oz"),
+    *("3 bags of 2 lb", "2 boxes @ 3 lb", "200 g x 3.5", "4 oz x 6 lb", "4 oz per radish 6", "twice 4 oz"),
 )
 """Read without the words around them, these were 50 g, 5 lb, 4 lb, 1 lb, 1/2 lb, 200 g, 3 oz, and so on."""
 
@@ -230,7 +230,8 @@ REFUSED = [
     ("radish 9oz 6 oz pantry, 5 oz kitchen", "do not add up", ""),
     ("kale 4 oz not spinach", "several crops", ""),
     ("kale 4 oz or more", "may turn the meaning", ""),
-    ("kale + kale 6 oz", "a mixed bowl of “kale” alone", ""),
+    ("kale + kale 6 oz", "a “+” stands beside “kale” alone", ""),
+    ("kale 6 oz + 4 oz", "a “+” stands beside “kale” alone", ""),
     ("radish \x1b[2J 9oz", "cannot be seen", ""),
     # What stands beside the figure makes another weight of it.
     *((f"radish {words}", "another weight", "") for words in ANOTHER_WEIGHT),
@@ -453,7 +454,7 @@ SAID = {
     "day": ["7/14", "18/7", "Jul 20", "14th of July", "yesterday", "Thu"],
     "squares": ["E3-F3", "E3 to F3", "e3", "long/E3", "E3, F3"],
     "to": ["pantry", "to school fair", "→ volunteers", "kitchen shelf"],
-    "count": ["16 heads", "(16)", "x16", "a dozen"],
+    "count": ["16 heads", "(16)", "16 pieces", "a dozen"],
 }
 """Ways to say each part of a picking."""
 
@@ -540,7 +541,7 @@ def test_a_figure_with_a_unit_that_cannot_be_read_is_refused(line: str, typed: s
     """
     with pytest.raises(Misread, match="is not a weight") as refused:
         pickings(line, demo_vocabulary(), DAY)
-    assert refused.value.found == f"“{typed}” is not a weight"
+    assert refused.value.found.startswith(f"“{typed}” is not a weight")
     assert not [one for one in help_with(line, demo_vocabulary(), DAY, Habits()) if "would do" in one]
 
 

@@ -39,6 +39,11 @@ Parts = list[tuple[str, Unit | None]]
         # A comma that can stand before decimals alone does; thousands may be set apart; as at the scale.
         ([("1,5", KILOGRAM)], "", None, "1.5 kg"),
         ([("1\u202f409", GRAM)], "", None, "1409 g"),
+        # A number that fills its cell is one; before a unit only what stands between no two numbers parts it.
+        ([("3 150", GRAM)], "", None, "3150 g"),
+        ([("1\u202f409 g", None)], "", None, "1409 g"),
+        ([("1'409 g", None)], "", None, "1409 g"),
+        ([("1 012 g", None)], "", None, "1012 g"),
         ([("1.234.567", GRAM)], "", None, "1234567 g"),
         ([("1 lb 6", OUNCE)], "", None, "1 lb 6 oz"),
         ([("2#3", None)], "", None, "2 lb 3 oz"),
@@ -73,7 +78,20 @@ def test_the_sign_before_decimals_counts_wherever_the_unit_stands(
     [
         ([], "", "no weight"),
         ([("12", None)], "", "no unit"),
-        ([("12", None)], "stone", "not a unit of weight"),
+        (
+            [("12", None)],
+            "stone",
+            "“stone” is not a unit of weight; expected oz, lb, g or kg (1 stone is 14",
+        ),
+        ([("2 stone 3 lb", None)], "", "1 stone is 14 lb (write 31 lb)"),
+        # As at the scale, where a count may stand before the weight.
+        ([("3 150g", None)], "", "“3 150g” may be read two ways; expected 3150 g or 3 counted, 150 g"),
+        ([("12 345 g", GRAM)], "", "may be read two ways"),
+        ([("40 345 g", GRAM)], "", "cannot be read"),
+        ([("5oz x2", None)], "", "“5oz x2” may be read two ways"),
+        ([("2x 5 oz", None)], "", "“2x 5 oz” may be read two ways"),
+        ([("2 @ 150g", None)], "", "cannot be read"),
+        ([("12..5 kg", None)], "", "its signs make no one figure"),
         ([("12", None)], "lv", "did you mean lb?"),
         ([("2 lb", None)], "oz", "beside the unit oz"),
         ([("1.250", GRAM)], "", "read two ways"),
@@ -100,3 +118,9 @@ def test_what_is_no_weight_is_said(cells: Parts, unit: str, said: str) -> None:
     with pytest.raises(Misread) as caught:
         weight_words(cells, unit, None)
     assert said in caught.value.sentence
+
+
+@pytest.mark.parametrize("unit", ["gm", "gms", "gr.", "Grs"])
+def test_a_unit_goes_by_the_names_of_the_scale(unit: str) -> None:
+    """Fails where a column of units in Indian habit is refused, while the scale takes the same words."""
+    assert weight_words([("250", None)], unit, None) == "250 g"

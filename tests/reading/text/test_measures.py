@@ -167,6 +167,7 @@ def test_a_length_is_read_exactly(typed: str, nanometres: Fraction) -> None:
         (measures.weight, "3 gx", "g"),
         (measures.weighing, "3 bunch", ""),
         (measures.weighing, "3 stone", ""),
+        (measures.weighing, "3 st", ""),
         (measures.volume, "40 litrs", "litres"),
         (measures.litres, "10 gl", "gal"),
     ],
@@ -334,3 +335,9 @@ def test_a_percentage(typed: str) -> None:
 def test_what_is_no_percentage(typed: str) -> None:
     with pytest.raises(Misread):
         measures.percentage(typed)
+
+
+def test_a_unit_that_no_file_takes_is_told_with_what_it_is() -> None:
+    with pytest.raises(Misread) as refused:
+        measures.weighing("3 stone")
+    assert refused.value.remedy == "1 stone is 14 lb"

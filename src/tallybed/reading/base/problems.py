@@ -26,6 +26,8 @@ class Misread(Exception):  # noqa: N818 - a text that was misread, not a failure
     part: int = 0
     """Which of several texts is wrong, from 0."""
     related: tuple[Place, ...] = ()
+    typed: str = ""
+    """The part of a longer text that is wrong as a whole; empty where that is not known."""
 
     @property
     def sentence(self) -> str:

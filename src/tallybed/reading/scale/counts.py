@@ -22,7 +22,7 @@ _COUNT = re.compile(
     re.IGNORECASE,
 )
 _OTHER_MEASURE = re.compile(
-    rf"(?<![\w.,/:#-])(?:\$\s?{NUMBER}|{NUMBER}\s?(?:%|°|\"|(?:inch(?:es)?|cm|mm|ft|feet|foot|hours?|hrs?|min(?:utes)?|days?"
+    rf"(?<![\w.,/:#-])(?:(?:[$£€₹¥]|\bRs\.?)\s?{NUMBER}|{NUMBER}\s?(?:[%°€£\"]|(?:inch(?:es)?|cm|mm|ft|feet|foot|hours?|hrs?|min(?:utes)?|days?"
     r"|weeks?|years?|plants?|people|trips?|am|pm|a\.m\.|p\.m\.)(?![\w-]))|\bat\s+[0-9]{1,2}(?![\w.,:/-])|[0-9]{1,2}:[0-9]{2}(?:\s?[ap]\.?m\b\.?)?(?![\w:]))",
     re.IGNORECASE,
 )

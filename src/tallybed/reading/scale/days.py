@@ -28,13 +28,14 @@ _FEW = ("one", "two", "three", "four", "five", "six")
 _NO_UNIT = rf"(?!\s*(?:{UNIT})(?![^\W\d_]))"
 _ISO = re.compile(r"(?<![\w.-])([0-9]{4})-([0-9]{1,2})-([0-9]{1,2})(?![\w-])")
 _MONTH_DAY = re.compile(
-    rf"\b(?P<month>{_MONTH})\.?\s+(?P<day>[0-9]{{1,2}})(?:st|nd|rd|th)?(?:,?\s+(?P<year>[12][0-9]{{3}})\b)?"
+    rf"(?<![0-9]-)\b(?P<month>{_MONTH})(?:\.?\s+|-)(?P<day>[0-9]{{1,2}})(?:st|nd|rd|th)?"
+    r"(?:(?:,?\s+|-)(?P<year>[12][0-9]{3})\b)?"
     rf"(?![\w/]|[.,:][0-9]){_NO_UNIT}",
     re.IGNORECASE,
 )
 _DAY_MONTH = re.compile(
-    rf"(?<![\w.,/:-])(?:the\s+)?(?P<day>[0-9]{{1,2}})(?:st|nd|rd|th)?\.?\s+(?:of\s+)?(?P<month>{_MONTH})\b\.?"
-    rf"(?:,?\s+(?P<year>[12][0-9]{{3}})\b)?",
+    rf"(?<![\w.,/:-])(?:the\s+)?(?P<day>[0-9]{{1,2}})(?:st|nd|rd|th)?(?:\.?\s+(?:of\s+)?|-)(?P<month>{_MONTH})\b\.?"
+    r"(?:(?:,?\s+|-)(?P<year>[12][0-9]{3})\b|-(?P<short>[0-9]{2})(?![\w.,:/-]))?",
     re.IGNORECASE,
 )
 _NUMBERS = re.compile(
@@ -198,7 +199,8 @@ def _by_numbers(
 
 
 def _named(match: re.Match[str], known: DaysKnown) -> date:
-    given = match.group("year")
+    short = match.groupdict().get("short")
+    given = f"20{short}" if short else match.group("year")
     month = MONTH_NUMBERS[match.group("month").casefold()]
     day = _placed(int(given) if given else None, month, int(match.group("day")), match.group().strip(), known)
     return _past(day, known, match.group().strip())

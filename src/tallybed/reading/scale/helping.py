@@ -9,49 +9,77 @@ from datetime import date
 
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.scale import days, names, places, weights
-from tallybed.reading.scale.claims import Kind, Line
+from tallybed.reading.scale.claims import Claim, Kind, Line
 from tallybed.reading.scale.counts import find_counts
-from tallybed.reading.scale.days import DaysKnown
+from tallybed.reading.scale.days import MONTH_WORDS, DaysKnown
 from tallybed.reading.scale.destinations import find_destinations
-from tallybed.reading.scale.leftovers import refuse_unread_weights, unitless, words_not_understood
+from tallybed.reading.scale.leftovers import (
+    refuse_unread_weights,
+    strange_words,
+    unitless,
+    words_not_understood,
+)
 from tallybed.reading.scale.line import LONGEST, Habits, pickings
-from tallybed.reading.scale.numbers import UNITS, in_figures
+from tallybed.reading.scale.numbers import UNITS, in_figures, without_sure_groups
 from tallybed.reading.scale.questions import LineQuestion
 from tallybed.reading.scale.vague import ask_of_vague_days
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.text import measures
 
 _FIGURE = re.compile(r"[0-9]+(?:[.,][0-9]+)?")
+_LIKE_A_DAY = re.compile(
+    rf"\b(?:[0-9]{{1,2}}(?:st|nd|rd|th)|[0-9]{{1,2}}-[0-9]{{1,2}}(?:-[0-9]+)?|(?:{'|'.join(MONTH_WORDS)})[0-9-]+)\b",
+    re.IGNORECASE,
+)
+"""A word that may tell a day, though nobody knows which."""
 _ORDER = (Kind.NAME, Kind.TAG, Kind.COUNT, Kind.WEIGHT, Kind.UNWEIGHED, Kind.SQUARES, Kind.DAY, Kind.TO)
 """The order of the parts in a line that is offered."""
 
 
-def help_with(text: str, vocabulary: Vocabulary, day: date, habits: Habits) -> tuple[str, ...]:
-    """Return sentences that help to put a refused text right; the text itself may be of several lines."""
+def help_with(
+    text: str, vocabulary: Vocabulary, day: date, habits: Habits, wrong: str = ""
+) -> tuple[str, ...]:
+    """Return sentences that help to put a refused text right; the text itself may be of several lines.
+
+    ``wrong``: the part of it that was refused as a whole, of which nothing counts as understood.
+    """
     rows = [row for row in text.splitlines() if row.strip()]
     if len(rows) != 1 or len(rows[0]) > LONGEST:
         return ()
     line, complete = _as_far_as_possible(rows[0], vocabulary, day, habits)
-    told = [line.text[one.start : one.end].strip() for one in line.of(*Kind)]
+    start = line.text.find(wrong) if wrong else -1
+    within = range(start, start + len(wrong)) if start >= 0 else range(0)
+    told = [line.text[one.start : one.end].strip() for one in line.of(*Kind) if not _meet(one, within)]
     found = []
     if any(told):
         found.append("understood: " + " | ".join(part for part in told if part))
-    strange = words_not_understood(line)
+    strange = [word.group() for word in strange_words(line) if word.start() not in within]
+    if within:
+        strange.insert(sum(word.start() < start for word in strange_words(line)), wrong)
     if strange:
         found.append("not understood: " + ", ".join(strange))
     # Without the day that it told, the line would be written under the day of weighing; and of two
     # weights or days one alone would be written.
     once = all(len(line.of(kind)) < 2 for kind in (Kind.WEIGHT, Kind.DAY))
-    would_do, guessed = _offer(line, vocabulary, day, habits) if complete and once else ("", False)
+    dated = _LIKE_A_DAY.search(" ".join(strange)) is not None
+    # Of "300 g each" and "1 kg -200" a part would be offered as the whole.
+    parted = line.of(Kind.EACH) or any(word.isdigit() or word.casefold() in UNITS for word in strange)
+    fit = complete and once and not wrong and not dated and not parted
+    would_do, guessed = _offer(line, vocabulary, day, habits) if fit else ("", False)
     if would_do:
         units = " (or another unit, as the scale shows)" if guessed else ""
         found.append(f"this would do: {would_do}{units}")
     return tuple(found)
 
 
+def _meet(one: Claim, within: range) -> bool:
+    """Return whether a part that was understood has a character of another part in it."""
+    return one.start < within.stop and within.start < one.end
+
+
 def _as_far_as_possible(row: str, vocabulary: Vocabulary, day: date, habits: Habits) -> tuple[Line, bool]:
     """Return a line with whatever could be understood of it, and False where that lacks its day or weight."""
-    line = Line(in_figures(measures.plain(row)))
+    line = Line(in_figures(measures.plain(without_sure_groups(row))))
     known = DaysKnown(day, vocabulary.context.span, habits.order)
     _heard(lambda: names.find_tags(line, vocabulary))
     _heard(lambda: names.find_names(line, vocabulary))

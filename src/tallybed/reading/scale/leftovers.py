@@ -14,10 +14,11 @@ from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale.claims import Kind, Line
 from tallybed.reading.scale.days import CAPITAL, DAY_WORDS, MONTH_WORDS
 from tallybed.reading.scale.destinations import EVERYDAY
-from tallybed.reading.scale.numbers import UNIT, UNITS, in_figures, unit_meant
+from tallybed.reading.scale.numbers import UNIT, UNITS, in_figures, unit_meant, without_sure_groups
 from tallybed.reading.scale.questions import SPELLING, Answers, Choice, LineQuestion, answered
+from tallybed.reading.scale.torn import EXPECTED
 from tallybed.reading.scale.vocabulary import Vocabulary
-from tallybed.reading.scale.weights import EXPECTED, find_weights
+from tallybed.reading.scale.weights import find_weights
 from tallybed.reading.text import measures
 
 EMPTY = frozenset(
@@ -211,16 +212,17 @@ def refuse_unread_weights(line: Line) -> None:
     """
     for match in _UNREAD.finditer(line.text):
         if line.is_free(*match.span("unit")):
-            raise Misread("weight", f"{quoted(match.group())} is not a weight", EXPECTED)
+            typed = match.group()
+            raise Misread("weight", f"{quoted(typed)} is not a weight", EXPECTED, typed=typed)
     for match in line.free(_LETTERS_IN_FIGURES):
         if line.of(Kind.WEIGHT) and _LITRES.fullmatch(match.group()):
             continue  # litres of water, say: told with all that is not understood
-        raise Misread("weight", f"{quoted(match.group())} is not a figure", EXPECTED)
+        raise Misread("weight", f"{quoted(match.group())} is not a figure", EXPECTED, typed=match.group())
     for weight in line.of(Kind.WEIGHT):
         another = _UNIT_BEHIND.match(line.text, weight.end)
         if another and line.is_free(*another.span("unit")):
             typed = line.text[weight.start : another.end()]
-            raise Misread("weight", f"{quoted(typed)} names two units for one figure", EXPECTED)
+            raise Misread("weight", f"{quoted(typed)} names two units for one figure", EXPECTED, typed=typed)
 
 
 def strange_words(line: Line) -> tuple[re.Match[str], ...]:
@@ -271,21 +273,21 @@ def unitless(line: Line) -> Unitless | None:
     return Unitless(glued["number"], glued["rest"] if unit else "", glued.start(), glued.end(), unit)
 
 
-def weighs_alone(text: str, decimal: str) -> bool:
-    """Return whether a text is a weight, or says that nothing was weighed, and nothing else."""
-    line = Line(in_figures(measures.plain(text)))
+def weigh_alone(text: str, decimal: str) -> None:
+    """Raise Misread where a text is no weight, or tells more than that; what it leaves open is no matter."""
+    line = Line(in_figures(measures.plain(without_sure_groups(text))))
     try:
         find_weights(line, decimal, {})
     except LineQuestion:
-        return True
-    except Misread:
-        return True  # what is wrong with it is told better by whoever reads it
-    return not line.words_left() and len(line.of(Kind.WEIGHT, Kind.UNWEIGHED)) == 1
+        return
+    if line.words_left() or len(line.of(Kind.WEIGHT, Kind.UNWEIGHED)) != 1:
+        found = f"{quoted(text)} is not one weight with its unit"
+        raise Misread("weight", found, "2 lb 3 oz or 620 g, say, or: not weighed")
 
 
 def tells_weight(text: str, decimal: str) -> bool:
     """Return whether a weight, or that nothing was weighed, is told somewhere in a text."""
-    line = Line(in_figures(measures.plain(text)))
+    line = Line(in_figures(measures.plain(without_sure_groups(text))))
     try:
         find_weights(line, decimal, {})
     except (LineQuestion, Misread):

@@ -21,16 +21,15 @@ from tallybed.garden.records.ledger import State
 from tallybed.garden.records.pickings import Picking, Share
 from tallybed.garden.units import Unit, weight_units
 from tallybed.reading.base.problems import Misread, listed, quoted
-from tallybed.reading.scale import days, leftovers, names, places, vague, weights
+from tallybed.reading.scale import days, leftovers, names, places, torn, vague, weights
 from tallybed.reading.scale.claims import Kind, Line
 from tallybed.reading.scale.counts import MOST as MOST
 from tallybed.reading.scale.counts import count_told, find_counts
 from tallybed.reading.scale.days import DaysKnown
 from tallybed.reading.scale.destinations import find_destinations, shares_told
-from tallybed.reading.scale.numbers import UNITS, amount, in_figures, plain
-from tallybed.reading.scale.parting import is_bowl, parted
+from tallybed.reading.scale.numbers import UNITS, amount, in_figures, plain, without_sure_groups
+from tallybed.reading.scale.parting import day_of_others, is_bowl, parted, places_of_all
 from tallybed.reading.scale.questions import WEIGHT, Answers, Choice, LineQuestion, answered
-from tallybed.reading.scale.shared import day_of_others, places_of_all
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.scale.weights import Told
 from tallybed.reading.spreadsheet.dates import DateOrder
@@ -119,7 +118,7 @@ class _Reader:
 
     def _line(self, row: str, *, several: bool) -> Line:
         """Return a line with all that is understood of it."""
-        typed = " ".join(_BULLET.sub("", row).replace("\t", " , ").split())
+        typed = " ".join(without_sure_groups(_BULLET.sub("", row)).replace("\t", " , ").split())
         typed = _NUMBERED.sub("", typed) if several else typed
         if len(typed) > LONGEST:
             raise Misread("line", f"the line {quoted(typed)} is too long", f"{LONGEST} characters at most")
@@ -143,6 +142,8 @@ class _Reader:
         line = Line(text)
         for match in line.free(_NOTE):
             line.claim(Kind.NOTE, match.start(), match.end(), match.group("text"))
+        torn.refuse_torn_figures(line)
+        torn.refuse_other_units(line, weighed=True)
         for match in line.free(_AS):
             line.claim(Kind.FORM, match.start(), match.end(), match.group("form"))
         names.find_tags(line, self.vocabulary)
@@ -259,7 +260,9 @@ class _Reader:
             crop, variety, tag, answer = names.what_told(found[0], self.vocabulary)
             if crop and _joins(line):
                 raise Misread(
-                    "mixed-of-one", f"a mixed bowl of {quoted(crop.typed)} alone", "two crops or more"
+                    "mixed-of-one",
+                    f"a “+” stands beside {quoted(crop.typed)} alone",
+                    "“+” between crops of one bowl, and weights added up",
                 )
             return (crop,) if crop else (), variety, tag, answer
         if found:

@@ -16,6 +16,10 @@ NUMBER = (
     r"(?:[0-9]{1,6}\s+[0-9]{1,2}/[0-9]{1,2}|[0-9]{1,6}/[0-9]{1,2}"
     r"|[0-9]{1,9}(?:[.,][0-9]+)+|[.,][0-9]+|[0-9]{1,9})"
 )
+GROUPED = r"[1-9][0-9]{0,2}(?: [0-9]{3})+(?:[.,][0-9]{1,2})?(?![0-9])"
+"""A number with spaces between its thousands (ISO 80000-1), or a count and a number."""
+_SURE_GROUPS = re.compile("(?<![\\w.,])([1-9][0-9]{0,2})(?:['\u2019\u00a0\u202f\u2009][0-9]{3})+(?![0-9])")
+"""Thousands set apart by what stands between two numbers of nothing else: an apostrophe, a space of print."""
 _MORE_NAMES = {"#": "lb", "gr": "g", "grs": "g", "gm": "g", "gms": "g"}
 """Names of units that are used at the scale only."""
 UNITS = WEIGHT_UNIT_OF | {name: WEIGHT_UNIT_OF[known] for name, known in _MORE_NAMES.items()}
@@ -28,7 +32,7 @@ _LIKE_POUNDS = frozenset({"ib", "1b", "|b", "ld", "lp", "lv", "bl", "pd", "lds",
 _SURELY_A_UNIT = 0.75
 """How alike a word must be to a unit's name to be one spelt wrong (1 is equal)."""
 
-_HEAVY = Weight.of(25, KILOGRAM)
+HEAVY = Weight.of(25, KILOGRAM)
 """More than is weighed at once: of two readings, one above it is the less likely. Our choice."""
 
 _SMALL = (
@@ -63,9 +67,20 @@ _UNIT_AND_PART = re.compile(
 _AND_PART_UNIT = re.compile(rf"(?<![\w.,/-])(?P<whole>{_ANY}){_AND}{_PART}{_THIS_UNIT}", re.IGNORECASE)
 _OF_UNIT = re.compile(rf"\b({IN_WORDS}|an?)\s+(?=(?:{UNIT})\b)", re.IGNORECASE)
 _POUND_AND = re.compile(rf"([0-9]\s*(?:pounds?|lbs?\.?))\s+({IN_WORDS})\b", re.IGNORECASE)
+_DECIMALS_OF_UNIT = re.compile(
+    rf"(?<![\w.,/:-])([0-9]*[.,][0-9]+)\s+of\s+an?\s+(?=(?:{UNIT})(?![^\W\d_]))", re.IGNORECASE
+)
+_GLUED_TIMES = re.compile(
+    rf"(?<![\w.,/:-])([0-9]{{1,5}})x(?={NUMBER}\s*(?:{UNIT})(?![^\W\d_]))", re.IGNORECASE
+)
 _HALF_DOZEN = re.compile(r"\b(?:a\s+)?half\s+(?:a\s+)?dozen\b", re.IGNORECASE)
 _DOZEN = re.compile(rf"\b({_ANY})\s+dozen\b|\bdozen\b", re.IGNORECASE)
 _OF_THEM = re.compile(rf"\b({IN_WORDS})\s+of\s+(?=them\b|the\b|these\b|those\b)", re.IGNORECASE)
+
+
+def without_sure_groups(text: str) -> str:
+    """Return a text without the apostrophes, thin and no-break spaces that set thousands apart."""
+    return _SURE_GROUPS.sub(lambda found: re.sub("[^0-9]", "", found.group()), text)
 
 
 def figure(word: str) -> int:
@@ -94,6 +109,8 @@ def in_figures(text: str) -> str:
 
     ``a pound and a half`` becomes ``1 1/2 pound``, ``two dozen`` ``count 24``.
     """
+    text = _GLUED_TIMES.sub(r"\1x ", text)
+    text = _DECIMALS_OF_UNIT.sub(r"\1 ", text)
     text = _HALF_DOZEN.sub("count 6", text)
     text = _DOZEN.sub(lambda one: f"count {12 * figure(one.group(1) or 'a')}", text)
     text = _UNIT_AND_PART.sub(lambda one: f"{figure(one['whole'])} {_part(one)} {one['unit']}", text)
@@ -125,6 +142,7 @@ def amount(text: str, unit: Unit, decimal: str, answers: Answers) -> Fraction:
                 raise Misread("weight", f"{quoted(text)} is more than one", "such as 4 1/2")
             total += Fraction(int(above), int(below or 1))
         return total
+    text = text.replace(" ", "")  # between thousands
     signs = [sign for sign in text if sign in ".,"]
     if not signs:
         return Fraction(int(text))
@@ -144,7 +162,7 @@ def amount(text: str, unit: Unit, decimal: str, answers: Answers) -> Fraction:
         Choice(f"{plain(thousands)} {unit.symbol}", POINT if own == COMMA else COMMA),
         Choice(f"{plain(point)} {unit.symbol}", own),
     )
-    likely = choices if thousands * unit.size <= _HEAVY.nanograms else choices[::-1]
+    likely = choices if thousands * unit.size <= HEAVY.nanograms else choices[::-1]
     question = LineQuestion(DECIMAL, f"{quoted(f'{text} {unit.symbol}')} can be read two ways", likely)
     return point if answered(answers, question) == own else thousands
 

@@ -12,7 +12,7 @@ from tallybed.reading.scale.numbers import UNIT
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.text.squares import no_such_bed
 
-_ONE = r"(?:[A-Za-z]{1,3}[0-9]{1,4}|[A-Z]\s[0-9]{1,2})"
+_ONE = r"(?:[A-Za-z]{1,3}[0-9]{1,4}|[A-Zb-z]\s[0-9]{1,2})"
 _BLOCK = rf"{_ONE}(?:\s*(?:[-–—:]|\.\.|\b(?:to|thru|through)\b)\s*{_ONE}(?!\w))?"
 _SQUARES = re.compile(
     rf"(?<![\w:#])(?<![^0-9]/)(?:(?P<bed>[^\W\d_]+[\w-]*(?<![0-9]))\s*/\s*)?(?P<block>{_BLOCK})(?!\w|:\w|[.,][0-9])"
@@ -31,6 +31,8 @@ def find_places(line: Line, vocabulary: Vocabulary) -> None:
         if re.fullmatch(rf"(?:x|{UNIT})[0-9]+", block, re.IGNORECASE) and not vocabulary.is_somewhere(block):
             continue
         ends = re.split(r"[-–—:]|\.\.|(?<=[0-9])(?:to|thru|through)(?=[A-Za-z])", block, flags=re.IGNORECASE)
+        if re.match(r"[b-z]\s", match.group("block")) and not vocabulary.is_somewhere(":".join(ends)):
+            continue  # "c 2" is a square; a small letter before a number that is none is a word
         bed, start = match.group("bed"), match.start()
         if bed and bed.casefold() not in every and line.starting(start, Kind.NAME):
             bed, start = None, match.start("block")

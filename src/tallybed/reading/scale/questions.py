@@ -12,6 +12,7 @@ DATE_ORDER = "date-order"
 DAY = "day"
 DECIMAL = "decimal"
 LESSER_OR_COUNT = "lesser-or-count"
+THOUSANDS = "thousands"
 WEIGHT = "weight"
 SPELLING = "spelling"
 

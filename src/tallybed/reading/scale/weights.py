@@ -9,11 +9,12 @@ from fractions import Fraction
 
 from tallybed.garden.units import GRAM, KILOGRAM, OUNCE, POUND, Unit, Weight
 from tallybed.reading.base.problems import Misread, quoted
-from tallybed.reading.scale import numbers
+from tallybed.reading.scale import torn
 from tallybed.reading.scale.claims import Kind, Line
-from tallybed.reading.scale.numbers import IN_WORDS, NUMBER, UNIT, UNITS, amount, plain
+from tallybed.reading.scale.numbers import GROUPED, HEAVY, NUMBER, UNIT, UNITS, amount, plain
 from tallybed.reading.scale.questions import (
     LESSER_OR_COUNT,
+    THOUSANDS,
     WEIGHT,
     Answers,
     Choice,
@@ -24,9 +25,8 @@ from tallybed.reading.text import measures
 
 PIECES = r"heads?|pcs?|pieces?|cobs?|ears?|bulbs?|roots?|fruits?|stalks?|stems?|pods?|tubers?|spears?|ct"
 """Words for pieces that are counted."""
-EXPECTED = "the whole weight in figures, such as 150 g, 1.5 lb or 2 lb 3 oz"
 _ABOUT = (
-    r"(?:about|around|roughly|approx(?:imately)?\.?|ca\.?|circa|nearly|almost|maybe|perhaps|probably|close\s+to"
+    r"(?:about|around|roughly|approx(?:imately)?\.?|ca\.?|c\.|circa|nearly|almost|maybe|perhaps|probably|close\s+to"
     r"|est(?:imated|\.)?|guess(?:ed)?|(?:just|a\s+(?:bit|little|touch))\s+(?:under|over)|under|over"
     r"|at\s+(?:least|most)|up\s+to|more\s+than|[<>≤≥]=?|~)"
 )
@@ -38,16 +38,16 @@ _MORE_OR_LESS = re.compile(
 """What people put behind a weight that they are not sure of: ``6 oz?``, ``2 lb or so``."""
 
 
-def _one(place: int) -> str:
+def _one(place: int, number: str = NUMBER) -> str:
     """Return the pattern of a number with its unit; ``g3`` is a square."""
-    return rf"(?P<number{place}>{NUMBER})(?:\s*|-)(?P<unit{place}>{UNIT})(?![^\W\d_])(?!(?<=[gG])[0-9])\.?"
+    return rf"(?P<number{place}>{number})(?:\s*|-)(?P<unit{place}>{UNIT})(?![^\W\d_])(?!(?<=[gG])[0-9])\.?"
 
 
 _WEIGHT = re.compile(
-    rf"(?<![\w.,/:])(?:(?P<about>{_ABOUT})\s*)?{_one(1)}(?:(?P<joint>\s*(?:,|\band\b|&)?\s*){_one(2)})?",
+    rf"(?<![\w.,/:])(?:(?P<about>{_ABOUT})\s*)?{_one(1, f'{GROUPED}|{NUMBER}')}"
+    rf"(?:(?P<joint>\s*(?:,|\band\b|&)?\s*){_one(2)})?",
     re.IGNORECASE,
 )
-_BELOW_ZERO = re.compile(rf"(?<!\S)-{NUMBER}\s*(?:{UNIT})(?![^\W\d_])", re.IGNORECASE)
 _EITHER = re.compile(
     rf"(?<![\w.,/:])({NUMBER})(?:\s+(?:or|to|and)\s+|\s?[-–]\s?(?<=[0-9][-–]))({NUMBER})\s*({UNIT})(?![^\W\d_])\.?",
     re.IGNORECASE,
@@ -78,22 +78,8 @@ _EACH_BEFORE = re.compile(
     r"\b(?:each|averag(?:e|es|ing)|avg\.?)(?:\s+(?:of|at|is|was|weighs|weighing|weight))*:?\s*$",
     re.IGNORECASE,
 )
-_TORN = re.compile(
-    rf"(?:\b(?:{IN_WORDS})\s+(?:to|and|or)|\b(?:lost|double|half|thirds?|quarters?|most|part)(?:\s+of)?(?:\s+the)?|%\s+of"
-    r"|\b(?:hundred|thousand)(?:\s+and)?|\b(?:point|dot|twice|thrice)|\b[a-z]+ths?\s+of(?:\s+an?)?"
-    r"|(?<![\w/.])[0-9]+(?:\s*[./]|['’])|[0-9]\s*(?:stones?|st)\.?"
-    r"|\b(?:bunches|bags|baskets|buckets|bowls|boxes|crates|punnets|pecks|lots|jars|trays|batches|sacks|flats|piles)"
-    rf"\s*(?:of|@|at|[x×*])|(?<![\w-])(?!#)(?:{UNIT})[.:]?)\s*$",
-    re.IGNORECASE,
-)
-"""What stands before a figure that is not the whole weight: ``two hundred``, ``3 bags of``, ``lb``."""
-_TORN_BEHIND = re.compile(
-    r"\s*(?:per\b|\*|times\b|twice\b|[x×]\s+[0-9]|(?:and\s+)?(?:[a-z]+\s+)?(?:hundred|thousand)\b)",
-    re.IGNORECASE,
-)
-_DASH = re.compile(r"(?<![\w.,/])([0-9]+)\s+[-–]\s*$")
-_THOUSANDS = re.compile(r"(?<![\w.,/:#'’-])[1-9]\s$")
-_LIKE_UNIT = re.compile(r"[0-9]\.?\s*([a-z1|]{2,9})\.?\s*$", re.IGNORECASE)
+_NUMBERED = re.compile(r"\b(?:count|rows?|beds?|squares?|[a-z])\s+$", re.IGNORECASE)
+"""What before a number says that it is none of thousands."""
 _TIMES = re.compile(
     r"(?<![\w.,/:-])([0-9]{1,5})\s+(?:[x×]\s*|@\s*)$|(?<![\w.,/:-])([0-9]{1,5})\s*[×@]\s*$", re.IGNORECASE
 )
@@ -101,6 +87,11 @@ _TIMES_CLOSE = re.compile(
     r"(?<![\w.,/:-])([0-9]{1,5})(?:x\s*|\s*\*\s*|\s+times\s+|\s+of\s+|\s+at\s+)$", re.IGNORECASE
 )
 _OF_OR_AT = re.compile(r"\s+(?:of|at)\s+$", re.IGNORECASE)
+_TIMES_BEHIND = re.compile(
+    r"\s*\(?\s*(?:[x×*@]\s*(?P<number>[0-9]{1,5})|(?P<before>[0-9]{1,5})\s*[x×])(?![\w/]|[.,:][0-9])"
+    rf"(?!\s*(?:(?:{UNIT})(?![^\W\d_])|[€£%]))(?:\s*\))?",
+    re.IGNORECASE,
+)
 _COUNT_BEFORE = re.compile(r"(?<![\w.,/:-])([0-9]{1,5})\s+$")
 
 
@@ -125,8 +116,8 @@ def find_weights(line: Line, decimal: str, answers: Answers) -> None:
         line.claim(Kind.UNWEIGHED, match.start(), match.end(), "")
     for match in line.free(_HANDFUL):
         line.claim(Kind.UNWEIGHED, match.start(), match.end(), match.group())
-    for match in line.free(_BELOW_ZERO):
-        raise Misread("weight", f"the weight {quoted(match.group())} is below nothing", "a weight above zero")
+    torn.refuse_torn_figures(line)
+    torn.refuse_other_units(line, weighed=next(line.free(_WEIGHT), None) is not None)
     _either(line, decimal, answers)
     # A second measure that is no part of the first is a weight of its own: search again behind the first.
     at = 0
@@ -134,7 +125,34 @@ def find_weights(line: Line, decimal: str, answers: Answers) -> None:
         if not line.is_free(found.start(), found.end()):
             at = found.start() + 1
             continue
+        if " " in found["number1"] and "/" not in found["number1"] and not _is_one(line, found, answers):
+            at = found.start("number1") + found["number1"].rindex(" ") + 1
+            continue
         at = _claim(line, found, decimal, answers)
+
+
+def _is_one(line: Line, match: re.Match[str], answers: Answers) -> bool:
+    """Return whether spaces in a number set thousands apart, and no count from a weight. Raises LineQuestion.
+
+    No weight begins with a nought: ``1 012 g`` is one. Of more than is weighed at once, only the last is.
+    """
+    number, unit = match["number1"], UNITS[match["unit1"].casefold()]
+    if " 0" in number:
+        return True
+    count, _space, rest = number.partition(" ")
+    whole = amount(number, unit, "point", {})
+    if _NUMBERED.search(line.text[: match.start("number1")]) or whole * unit.size > HEAVY.nanograms:
+        return False
+    question = LineQuestion(
+        THOUSANDS,
+        f"{quoted(line.text[match.start('number1') : match.end('unit1')])} may be read two ways",
+        (
+            Choice(f"{plain(whole)} {unit.symbol}", "one"),
+            Choice(f"{count} counted, {rest} {unit.symbol}", "two"),
+        ),
+        key=f"{THOUSANDS} {line.text[match.start('number1') : match.end('unit1')]}",
+    )
+    return answered(answers, question) == "one"
 
 
 def _either(line: Line, decimal: str, answers: Answers) -> None:
@@ -176,13 +194,17 @@ def _claim(line: Line, match: re.Match[str], decimal: str, answers: Answers) -> 
             end = match.end()
         elif second.size < unit.size and not match.group("joint").strip():
             # Let the one reader of weights say why the two do not add up.
-            measures.weighing(f"{plain(parts[0][0])} {unit.symbol} {plain(more)} {second.symbol}")
+            try:
+                measures.weighing(f"{plain(parts[0][0])} {unit.symbol} {plain(more)} {second.symbol}")
+            except Misread as misread:
+                misread.typed = match.group().strip()
+                raise
     elif unit in _LESSER and parts[0][0].denominator == 1:
         end, bare = _lesser(line, match, parts, end, answers)
     weight = Weight(sum((number * of.size for number, of in parts), Fraction(0)))
     if not weight:
         raise Misread("weight", f"the weight {quoted(match.group())} is zero", "a weight above zero")
-    _refuse_torn(line, match, end)
+    torn.refuse_torn(line, match, end, counted=_counted_behind(line, end) is not None)
     unsure = _MORE_OR_LESS.match(line.text, end)
     about = match.group("about") is not None or unsure is not None
     text = _words(line.text[match.start() : end], parts, weight, about=about)
@@ -199,32 +221,14 @@ def _claim(line: Line, match: re.Match[str], decimal: str, answers: Answers) -> 
         if at := re.search(r"\bat\s+$", line.text[: match.start()], re.IGNORECASE):
             line.claim(Kind.EACH, *at.span())
         end = each.end()
-    _times(line, match.start(), told, answers, each=each is not None)
+    _times(line, match.start(), end, told, answers, each=each is not None)
     return end
 
 
-def _refuse_torn(line: Line, match: re.Match[str], end: int) -> None:
-    """Raise Misread where the words around a figure make another weight of it than it says alone."""
-    before, number = line.text[: match.start()], match.group("number1")
-    torn = _TORN.search(before)
-    if torn is None and (dash := _DASH.search(before)):
-        part = "/" in number and " " not in number
-        torn = dash if part or (number.isdigit() and int(dash.group(1)) < int(number)) else None
-    if torn is None and re.fullmatch("[0-9]{3}", number) and UNITS[match.group("unit1").casefold()] is GRAM:
-        torn = _THOUSANDS.search(before)
-    like = _LIKE_UNIT.search(before) if torn is None else None
-    if like and numbers.unit_meant(like.group(1)):
-        torn = like
-    behind = _TORN_BEHIND.match(line.text, end)
-    if torn and not line.is_free(*torn.span()):
-        torn = None
-    if torn or behind:
-        typed = line.text[torn.start() if torn else match.start() : behind.end() if behind else end].strip()
-        raise Misread(
-            "weight",
-            f"{quoted(typed)} may be another weight than {quoted(line.text[match.start() : end].strip())}",
-            EXPECTED,
-        )
+def _counted_behind(line: Line, end: int) -> re.Match[str] | None:
+    """Return the number that a sign ties to the weight before it: ``5 oz x2``; none of the next picking."""
+    behind = _TIMES_BEHIND.match(line.text, end)
+    return None if behind and line.starting(behind.end(), Kind.NAME) else behind
 
 
 def _lesser(
@@ -277,8 +281,8 @@ def ask_of_bare_numbers(line: Line, strange: Sequence[re.Match[str]], answers: A
             answered(answers, one.value.bare)
 
 
-def _times(line: Line, start: int, told: Told, answers: Answers, *, each: bool) -> None:
-    """Claim the number before a weight that is that of one piece: ``3 x 200 g``, ``2 @ 3 oz``."""
+def _times(line: Line, start: int, end: int, told: Told, answers: Answers, *, each: bool) -> None:
+    """Claim the number beside a weight that is that of one piece: ``3 x 200 g``, ``5 oz x2``."""
     before = _TIMES.search(line.text[:start])
     if before is not None:
         line.claim(Kind.COUNT, before.start(), start, int(before.group(1) or before.group(2)))
@@ -286,17 +290,24 @@ def _times(line: Line, start: int, told: Told, answers: Answers, *, each: bool) 
             line.claim(Kind.EACH, start, start)
         return
     close = _TIMES_CLOSE.search(line.text[:start]) or _counted_before_name(line, start)
-    if close is None or each or not line.is_free(close.start(1), close.end(1)):
+    close = close or _counted_behind(line, end)
+    place = close.lastindex or 1 if close else 1
+    if close is None or each or not line.is_free(*close.span(place)):
         return
-    number = int(close.group(1))
+    number = int(close.group(place))
+    if close.start() >= end and (behind := _EACH.match(line.text, close.end())):
+        line.claim(Kind.COUNT, *close.span(), number)
+        line.claim(Kind.EACH, *behind.span())
+        return
+    typed = line.text[min(close.start(), start) : max(close.end(), end)].strip()
     question = LineQuestion(
         WEIGHT,
-        f"{quoted(line.text[close.start() : start].strip() + ' ' + told.text)} may be read two ways",
+        f"{quoted(typed)} may be read two ways",
         (
             Choice(f"{number} counted, {told.text} in all", "all"),
             Choice(f"{number} of {told.text} each", "each"),
         ),
-        key=f"times {line.text[close.start() : start]}{told.text}",
+        key=f"times {typed}",
     )
     if answered(answers, question) == "each":
         line.claim(Kind.EACH, start, start)

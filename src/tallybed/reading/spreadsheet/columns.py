@@ -7,8 +7,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from tallybed.garden.naming import folded, nearest
-from tallybed.garden.units import WEIGHT_UNIT_OF, Unit
+from tallybed.garden.units import Unit
 from tallybed.reading.base.problems import Misread, listed, quoted
+from tallybed.reading.scale.numbers import UNITS
 
 Spelling = tuple[str, str]
 """What a column means, squares or weight, and a folded text of a cell in it."""
@@ -95,7 +96,7 @@ def plain(heading: str) -> str:
 
 def unit_named(text: str) -> Unit | None:
     """Return the unit of weight that a text names, or None."""
-    return WEIGHT_UNIT_OF.get(folded(text).rstrip("."))
+    return UNITS.get(folded(text).rstrip("."))
 
 
 def heading(text: str) -> Heading | None:
@@ -110,7 +111,7 @@ def heading(text: str) -> Heading | None:
         if len(known) == 1 and None not in sides:
             return next((side for side in sides if side and side.unit), sides[0])
     head, _space, last = words.rpartition(" ")
-    unit = WEIGHT_UNIT_OF.get(last)
+    unit = UNITS.get(last)
     head = head.removesuffix(" in").removesuffix(" of")
     if unit is not None and (
         head in ("", "in", "total") or _MEANINGS.get(head) == "weight" or head in UNSURE

@@ -244,7 +244,7 @@ class _Row:
 
     def _keep(self, misread: Misread, near: tuple[str, ...] = (), name: str = "") -> None:
         """Keep what is in the way of placing the row."""
-        text = sentence(misread.found, misread.expected, "" if near else misread.nearest)
+        text = sentence(misread.found, misread.expected, "" if near else misread.nearest, misread.remedy)
         self.problems.append(RowProblem(code=misread.code, text=text, name=name, near=near))
 
     def _look_over(self, meaning: str) -> None:

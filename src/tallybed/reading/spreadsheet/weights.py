@@ -9,12 +9,13 @@ from decimal import Decimal
 from tallybed.garden.units import WEIGHT_UNITS, Unit
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale.claims import Kind, Line
-from tallybed.reading.scale.numbers import NUMBER, amount, in_figures, plain
-from tallybed.reading.scale.questions import LineQuestion
+from tallybed.reading.scale.numbers import NUMBER, amount, in_figures, plain, without_sure_groups
+from tallybed.reading.scale.questions import DECIMAL, LineQuestion
 from tallybed.reading.scale.weights import find_weights
 from tallybed.reading.spreadsheet.columns import unit_named
 from tallybed.reading.spreadsheet.figures import without_groups
 from tallybed.reading.text import measures
+from tallybed.reading.text.other_units import other_unit
 
 FINEST = 9
 """Decimals kept of a number; a result of a formula such as 1/3 is rounded to these."""
@@ -52,10 +53,11 @@ def weight_words(cells: Sequence[WeightCell], unit: str, usual: Unit | None, dec
     if len(cells) > 1:
         return _checked(_joined(cells, decimal))
     text, above = cells[0]
-    words = measures.plain(without_groups(text))
+    words = measures.plain(without_sure_groups(text))
     if words.casefold().rstrip(".") in _SAID_SO:
         return NOT_WEIGHED
-    bare = _BARE.fullmatch(words)
+    # A number that fills its cell is one number; before a unit a space may also part a count from it.
+    bare = _BARE.fullmatch(without_groups(words))
     if bare is None:
         _agreeing(words, beside, text)
         return _as_at_the_scale(words, decimal) if _SIGNED.search(words) else _checked(words, decimal)
@@ -81,8 +83,10 @@ def _as_at_the_scale(words: str, decimal: str) -> str:
     try:
         find_weights(line, decimal, {})
     except LineQuestion as question:
-        code = OPEN_NUMBER if _SIGNED.search(words) else "weight"
-        raise Misread(code, question.words, "--decimal comma or --decimal point") from None
+        if question.about == DECIMAL:
+            raise Misread(OPEN_NUMBER, question.words, "--decimal comma or --decimal point") from None
+        choices = listed(choice.words for choice in question.choices)
+        raise Misread("weight", question.words, choices, typed=words) from None
     told = line.of(Kind.WEIGHT, Kind.UNWEIGHED)
     if len(told) != 1 or line.words_left() or line.of(Kind.EACH, Kind.COUNT):
         raise Misread("weight", f"the weight {quoted(words)} cannot be read", measures.WEIGHING)
@@ -99,8 +103,10 @@ def _beside(unit: str) -> Unit | None:
     """Return the unit in the row's own cell, None where that is empty. Raises Misread."""
     found = unit_named(unit)
     if unit and found is None:
-        near = measures.nearest_unit(unit, WEIGHT_UNITS)
-        raise Misread("weight", f"{quoted(unit)} is not a unit of weight", _units(), near)
+        other = other_unit(unit)
+        near = "" if other else measures.nearest_unit(unit, WEIGHT_UNITS)
+        words = other.words if other else ""
+        raise Misread("weight", f"{quoted(unit)} is not a unit of weight", _units(), near, remedy=words)
     return found
 
 
@@ -117,7 +123,7 @@ def _checked(text: str, decimal: str = "") -> str:
         try:
             return _as_at_the_scale(text, decimal)
         except Misread as other:
-            raise (other if other.code == OPEN_NUMBER else misread) from None
+            raise (other if other.code == OPEN_NUMBER or other.typed else misread) from None
 
 
 def _agreeing(plain: str, beside: Unit | None, typed: str) -> None:

@@ -27,6 +27,7 @@ from tallybed.garden.units import (
     Weight,
 )
 from tallybed.reading.base.problems import Misread, listed, quoted
+from tallybed.reading.text.other_units import other_unit
 
 WEIGHT = "a weight such as 1 lb 6 oz or 620 g"
 WEIGHING = f"{WEIGHT}, or “not weighed”"
@@ -167,11 +168,13 @@ def _parts(words: str, found: str, units: Sequence[Unit], kind: _Measure) -> lis
             raise Misread(kind.code, found, kind.expected)
         unit = by_name.get(part.group(2).casefold())
         if unit is None:
+            other = other_unit(part.group(2)) if units == WEIGHT_UNITS else None
             raise Misread(
                 kind.code,
                 f"{found}: {quoted(part.group(2))} is not a unit of {kind.what}",
                 listed(unit.symbol for unit in units),
-                nearest_unit(part.group(2), units),
+                "" if other else nearest_unit(part.group(2), units),
+                remedy=other.words if other else "",
             )
         parts.append((_amount(part.group(1), found, kind.code, kind.expected), unit))
         at = part.end()

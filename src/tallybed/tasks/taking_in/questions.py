@@ -120,12 +120,22 @@ def _of_spellings(intake: Intake) -> list[SheetQuestion]:
     return [
         SheetQuestion(
             about=meaning,
-            words=f"“{text}”, in {figured(number, 'row')}, is not understood as {nouns[meaning]}; it means",
+            words=f"“{text}”, in {figured(number, 'row')}, is not understood as {nouns[meaning]}"
+            f"{_why(text) if meaning == WEIGHT else ''}; it means",
             choices=(),
             name=text,
         )
         for (meaning, text), number in sorted(intake.spellings.items(), key=lambda one: -one[1])
     ]
+
+
+def _why(text: str) -> str:
+    """Return why a text is no weight, where it has a figure that is torn, in another unit, or two in one."""
+    try:
+        weight_words([(text, None)], "", None)
+    except Misread as misread:
+        return f" ({misread.sentence})" if misread.typed else ""
+    return ""
 
 
 def typed_answer(books: Books, question: SheetQuestion, text: str) -> str:

@@ -8,19 +8,20 @@ from datetime import date
 from pathlib import Path
 
 from tallybed.garden.days import in_full
-from tallybed.garden.findings import capital
+from tallybed.garden.findings import capital, sentence
+from tallybed.garden.garden import Season
 from tallybed.garden.plurals import figured
 from tallybed.garden.squares import in_words
 from tallybed.publishing.swap.machine import machine_words
-from tallybed.reading.base.problems import LeftOut, Misread, quoted
-from tallybed.reading.scale.leftovers import tells_weight, weighs_alone
+from tallybed.reading.base.problems import LeftOut, Misread
+from tallybed.reading.scale.leftovers import tells_weight, weigh_alone
 from tallybed.reading.scale.line import MOST
 from tallybed.reading.scale.numbers import NUMBER
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.text import dates, measures, texts
-from tallybed.server.weigh_form import Asked, FormHeard, Typed, Wrong
+from tallybed.server.weigh_form import DAY_FIELD, Asked, FormHeard, Typed, Wrong
 from tallybed.tasks.base.errors import BrokenError, UsageError
-from tallybed.tasks.base.garden import GARDEN_FILE
+from tallybed.tasks.base.garden import GARDEN_FILE, understood
 from tallybed.tasks.weigh import scale
 from tallybed.tasks.weighing.inside import not_before
 from tallybed.tasks.weighing.scale import MisheardError, Scale, Slip
@@ -58,7 +59,7 @@ class GardenScales:
         answer = self._heard(typed)
         if isinstance(answer, tuple):
             at, slip = answer
-            return _heard(at, slip)
+            return _heard(at, slip, self._today())
         return answer
 
     def write(self, typed: Typed, row: str, *, inside: bool = False) -> FormHeard | Wrong:
@@ -67,7 +68,7 @@ class GardenScales:
         if not isinstance(answer, tuple) or answer[1].row != row:
             return Wrong(whole="The garden's files have changed since this was shown. Look at it again.")
         at, slip = answer
-        heard = _heard(at, slip)
+        heard = _heard(at, slip, self._today())
         if heard.asks and not inside:
             return Wrong(whole=f"{_sentence(heard.waits)} Nobody answered for it. Look at it again.")
         try:
@@ -80,6 +81,8 @@ class GardenScales:
 
     def _heard(self, typed: Typed) -> tuple[Scale, Slip] | Asked | Wrong:
         """Return the scale of the day and the picking it understood; else a question, or what is wrong."""
+        if not typed.day:
+            return Wrong(by_field={"day": "Say on which day."})
         try:
             at = scale(self._root, dates.with_year(typed.day))
         except Misread as misread:
@@ -87,13 +90,12 @@ class GardenScales:
         except BrokenError:
             return Wrong(whole=f"{GARDEN_FILE} cannot be understood. Correct it first.")
         except UsageError:
-            return Wrong(by_field={"day": "No season of this garden holds that day."})
+            return Wrong(by_field={"day": _in_no_season(understood(self._root).garden.seasons)})
         except OSError as error:
             return Wrong(whole=f"The garden could not be read: {machine_words(error)}.")
         season = at.year.season
         if at.day not in season.span:
-            bounds = f"{season.name} runs from {in_full(season.span.first)} to {in_full(season.span.last)}"
-            return Wrong(by_field={"day": f"No season of this garden holds that day: {bounds}."})
+            return Wrong(by_field={"day": _in_no_season([season])})
         asked: list[Asked] = []
 
         def ask(question: str, choices: Sequence[str]) -> int | None:
@@ -116,18 +118,25 @@ class GardenScales:
             return asked[-1] if asked else _wrong(typed, at.vocabulary, error)
 
 
-def _heard(at: Scale, slip: Slip) -> FormHeard:
+def _heard(at: Scale, slip: Slip, today: date) -> FormHeard:
     """Return a slip as the form shows it, with the totals it moves."""
+    coming = f"{in_full(at.day)} has not come yet" if at.day > today else ""
     return FormHeard(
         words=slip.words,
         row=slip.row,
         ledger=at.ledger,
-        doubt="; ".join(filter(None, (slip.doubt, _left_out(at)))),
+        doubt="; ".join(filter(None, (coming, slip.doubt, _left_out(at)))),
         hint=slip.hint,
         waits=slip.waits,
         asks=slip.asks,
         running=tuple((one.of, one.before, one.after) for one in at.running([slip])),
     )
+
+
+def _in_no_season(seasons: Sequence[Season]) -> str:
+    """Return that no season holds a day, with those that there are."""
+    spans = [f"{one.name} runs from {in_full(one.span.first)} to {in_full(one.span.last)}" for one in seasons]
+    return f"No season of this garden holds that day{': ' if spans else ''}{'; '.join(spans)}."
 
 
 def _left_out(at: Scale) -> str:
@@ -149,8 +158,11 @@ def _unfit(typed: Typed, decimal: str) -> dict[str, str]:
         found["what"] = "Say what was picked."
     if not typed.weight and not tells_weight(typed.what, decimal):
         found["weight"] = "Say what it weighed, or: not weighed."
-    elif typed.weight and not (_BARE.fullmatch(typed.weight) or weighs_alone(typed.weight, decimal)):
-        found["weight"] = f"{quoted(typed.weight)} is not one weight with its unit; or write: not weighed."
+    elif typed.weight and not _BARE.fullmatch(typed.weight):
+        try:
+            weigh_alone(typed.weight, decimal)
+        except Misread as misread:
+            found["weight"] = _sentence(misread.sentence)
     if typed.count:
         try:
             measures.whole(1, MOST)(typed.count)
@@ -185,11 +197,14 @@ def _wrong(typed: Typed, vocabulary: Vocabulary, error: MisheardError) -> Wrong:
                 found[name] = _sentence(misread.sentence)
             except LeftOut:
                 continue
-    if not typed.what:
-        found["what"] = "Say what was picked."
-    if not typed.weight and error.weightless:
-        found["weight"] = "Say what it weighed, or: not weighed."
-    return Wrong(by_field=found) if found else Wrong(whole=_sentence(str(error)))
+    if found:
+        return Wrong(by_field=found)
+    why = error.misread
+    if why and why.code == "date-outside-season":
+        # The command takes such a day as an option, the form in a field.
+        remedy = f"for a day of another season fill in “{DAY_FIELD}”"
+        return Wrong(whole=_sentence(sentence(why.found, why.expected, remedy=remedy)))
+    return Wrong(whole=_sentence(error.why))
 
 
 def _what(text: str, vocabulary: Vocabulary) -> object:
@@ -199,13 +214,11 @@ def _what(text: str, vocabulary: Vocabulary) -> object:
 
 _SCANS: dict[str, Callable[[str, Vocabulary], object]] = {
     "what": _what,
-    "weight": lambda text, _vocabulary: measures.weighing(text),
     "squares": lambda text, vocabulary: vocabulary.places(text),
-    "count": lambda text, _vocabulary: measures.whole(1, MOST)(text),
     "to": lambda text, _vocabulary: texts.line(text),
     "note": lambda text, _vocabulary: texts.line(text),
 }
-"""How each field is read by itself."""
+"""How each field is read by itself; weight and count were, before the whole was."""
 
 
 def _sentence(text: str) -> str:

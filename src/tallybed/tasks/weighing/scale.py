@@ -20,7 +20,7 @@ from tallybed.reading.folder.known_files import CONTENT, LEDGER
 from tallybed.reading.folder.ledger_check import disagreement
 from tallybed.reading.scale.helping import help_with
 from tallybed.reading.scale.line import Habits, pickings
-from tallybed.reading.scale.questions import WEIGHT, LineQuestion
+from tallybed.reading.scale.questions import LineQuestion
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reckoning.calendar.windows.ripe import Ripe, ripe
 from tallybed.reckoning.harvest.belief import Belief
@@ -45,10 +45,11 @@ Ask = Callable[[str, Sequence[str]], int | None]
 class MisheardError(Exception):
     """A line cannot be written down as it was said; the message says why and what would do."""
 
-    def __init__(self, message: str, *, weightless: bool = False) -> None:
-        super().__init__(message)
-        self.weightless = weightless
-        """Whether a weight is what the line lacks."""
+    def __init__(self, text: str, why: str, helps: str = "", *, misread: Misread | None = None) -> None:
+        """Take the line, what is wrong with it, what helps at the scale, and what was misread in it."""
+        super().__init__(f"{quoted(text)}: {why}{helps}" if text else why)
+        self.why = why
+        self.misread = misread
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -140,14 +141,14 @@ class Scale:
             try:
                 told = pickings(text, self.vocabulary, self.day, self.habits, answers)
             except Misread as misread:
-                helping = help_with(text, self.vocabulary, self.day, self.habits)
+                helping = help_with(text, self.vocabulary, self.day, self.habits, misread.typed)
                 helps = "".join(f"\n  {words}" for words in helping)
-                raise MisheardError(f"{quoted(text)}: {misread.sentence}{helps}") from None
+                raise MisheardError(text, misread.sentence, helps, misread=misread) from None
             except LineQuestion as question:
                 answers[question.kept_as] = self._answer(text, question, ask)
             else:
                 return Heard(slips=tuple(self._placed(text, one, ask) for one in told), answers=answers)
-        raise MisheardError(f"{quoted(text)}: too much of it is open")
+        raise MisheardError(text, "too much of it is open")
 
     def _answer(self, text: str, question: LineQuestion, ask: Ask | None) -> str:
         words = [choice.words for choice in question.choices]
@@ -155,14 +156,12 @@ class Scale:
         if number is not None:
             return question.choices[number].value
         listed = "".join(f"\n  {choice}" for choice in words)
-        raise MisheardError(
-            f"{quoted(text)}: {question.words}; say which:{listed}", weightless=question.about == WEIGHT
-        )
+        raise MisheardError(text, f"{question.words}; say which:{listed}")
 
     def _placed(self, text: str, told: Picking, ask: Ask | None) -> Slip:
         answer = whose(self.year.holding, told, self.names)
         if isinstance(answer, Refused):
-            raise MisheardError(f"{quoted(text)}: {answer.words}")
+            raise MisheardError(text, answer.words)
         if isinstance(answer, SourceQuestion):
             source, doubt = self._asked(text, answer, ask), ""
         else:
@@ -171,7 +170,7 @@ class Scale:
         slip = replace(slip, doubt="; ".join(filter(None, (slip.doubt, self._twice(slip.weighing)))))
         too_much = self.belief.beyond(slip.weighing)
         if too_much and (ask is None or ask(too_much, ["it weighed so much", "no"]) != 0):
-            raise MisheardError(f"{quoted(text)}: {too_much}")
+            raise MisheardError(text, too_much)
         return slip
 
     def _twice(self, record: Weighing) -> str:
@@ -252,7 +251,7 @@ class Scale:
                     agreement(self.ledger, records, self.vocabulary),
                 )
         except UnfitError as unfit:
-            raise MisheardError(f"{self.ledger} was left as it was: {unfit}") from None
+            raise MisheardError("", f"{self.ledger} was left as it was: {unfit}") from None
 
     def _asked(self, text: str, question: SourceQuestion, ask: Ask | None) -> PickingSource:
         """Return the source that ``ask`` chose. Raises MisheardError, naming the choices, if none."""
@@ -261,9 +260,7 @@ class Scale:
         if number is not None:
             return question.choices[number]
         listed = "".join(f"\n  {choice}" for choice in words)
-        raise MisheardError(
-            f"{quoted(text)}: {question.words}; say which, by tag, squares or full name:{listed}"
-        )
+        raise MisheardError(text, f"{question.words}; say which, by tag, squares or full name:{listed}")
 
     def choice(self, source: PickingSource, day: date) -> str:
         """Return in words what a picking of a day may come from, with what to say for it."""

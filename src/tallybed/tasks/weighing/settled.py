@@ -6,8 +6,9 @@ import re
 from collections.abc import Mapping
 from pathlib import Path
 
-from tallybed.reading.folder.garden_folder import read
+from tallybed.reading.base.context import Context
 from tallybed.reading.folder.known_files import CONTENT, TAKE_IN
+from tallybed.reading.folder.take_in_check import settled_in
 from tallybed.reading.scale.questions import DATE_ORDER, DECIMAL
 from tallybed.reading.shapes.take_in import TakeInSettings
 from tallybed.reading.spreadsheet.columns import meant, plain
@@ -22,20 +23,22 @@ _GROUP = r"[ \t]*(?:#[^\n]*)?\r?\n(?P<indent>[ \t]+)(?=\S)"
 """Follows the key of a group of take-in.yaml whose pairs stand one a line."""
 
 
-def keep(root: Path, answers: Mapping[str, str]) -> str:
+def keep(root: Path, context: Context, answers: Mapping[str, str]) -> str:
     """Add answers of the scale that hold for good to take-in.yaml; see ``keep_settings``. Raises OSError."""
-    return keep_settings(
-        root, {KEYS[about]: answer for about, answer in answers.items() if about in KEYS}, {}
-    )
+    kept = {KEYS[about]: answer for about, answer in answers.items() if about in KEYS}
+    return keep_settings(root, context, kept, {})
 
 
-def keep_settings(root: Path, kept: Mapping[str, str], groups: Mapping[str, Mapping[str, str]]) -> str:
+def keep_settings(
+    root: Path, context: Context, kept: Mapping[str, str], groups: Mapping[str, Mapping[str, str]]
+) -> str:
     """Add settings to take-in.yaml, and pairs to its groups; return in words what was kept, if anything.
 
     ``groups`` are pairs by their key: ``columns``, ``squares``, ``weights``, and ``names`` for all seasons.
 
-    The file is left alone where it is not a list of keys at the start of lines, and the words say
-    what to write there. Raises OSError.
+    ``context`` knows the garden's crops. What would be written is read first: where it would not say
+    what the file says and what is added, the file is left alone, and the words say what to write
+    there. Raises OSError.
     """
     if not kept and not any(groups.values()):
         return ""
@@ -57,14 +60,13 @@ def keep_settings(root: Path, kept: Mapping[str, str], groups: Mapping[str, Mapp
     end = "\r\n" if "\r\n" in text else "\n"
     text = text if not text or text.endswith("\n") else f"{text}{end}"
     text = "".join((text, *(f"{line}{end}" for line in lines)))
-    before = read(root).taking
     for key, added in pairs.items():
         text = _with_pairs(text, key, added, end)
-    write_over(path, text.encode("utf-8", "surrogateescape"))
-    if not _holds(read(root).taking, before, kept, groups):
-        # The file was not one that can be added to: as it was.
-        write_over(path, old) if old else path.unlink()
+    new = text.encode("utf-8", "surrogateescape")
+    before, after = (settled_in(data, f"{CONTENT}/{TAKE_IN}", context) for data in (old, new))
+    if before is None or after is None or not _holds(after, before, kept, groups):
         return left
+    write_over(path, new)
     lines += [pair for added in pairs.values() for pair in added]
     return f"kept in {CONTENT}/{TAKE_IN}: {', '.join(lines)}"
 
