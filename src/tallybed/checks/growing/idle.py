@@ -32,14 +32,18 @@ def idle(year: Year) -> Iterator[CheckResult]:
     """Find squares that the plan leaves empty for long in the season, with what would fit the gap."""
     if year.season.plan is None:
         return
-    gaps: dict[tuple[str, date, date], list[Square]] = {}
+    gaps: dict[tuple[str, date, date, bool], list[Square]] = {}
     for bed in year.garden.beds:
         for square in bed.squares:
             for first, last in _gaps(year.plan_of.get(square, ()), growing_times(year)):
                 if (last - first).days + 1 > year.garden.idle:
-                    gaps.setdefault((bed.name, first, last), []).append(square)
+                    before = _row_before(year, square, first)
+                    quiet = before is not None and "idle" in dict(before.silence)
+                    gaps.setdefault((bed.name, first, last, quiet), []).append(square)
     ends: set[Square] = set()
-    for (bed_name, first, last), squares in sorted(gaps.items(), key=lambda item: (item[0][1], item[0])):
+    for (bed_name, first, last, _quiet), squares in sorted(
+        gaps.items(), key=lambda item: (item[0][1], item[0])
+    ):
         if _may_be_winter(year, first, last):
             ends.update(squares)
             continue
