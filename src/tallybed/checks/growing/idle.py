@@ -12,7 +12,7 @@ from tallybed.garden.crops import Crop
 from tallybed.garden.days import Span, in_full, without_year
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Square, in_words
-from tallybed.reckoning.calendar.windows.windows import days_to_harvest, tender
+from tallybed.reckoning.calendar.windows.windows import days_to_harvest
 from tallybed.reckoning.calendar.windows.winter import LASTING
 from tallybed.reckoning.growing_time import freezes_for, growing_times, window_for
 from tallybed.reckoning.harvest.areas import in_no_record
@@ -153,7 +153,7 @@ def _in_season(year: Year, crop: Crop, start: Start, first: date, last: date) ->
     ready = year.expected(crop, first, start=start)
     if ready is None or ready.first > last or (found.fall_first and first < found.fall_first):
         return False
-    return not tender(crop) or (fall is not None and ready.first <= fall.middle)
+    return not crop.is_tender or (fall is not None and ready.first <= fall.middle)
 
 
 def _row_before(year: Year, square: Square, day: date) -> PlanRow | None:

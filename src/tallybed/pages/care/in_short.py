@@ -15,7 +15,6 @@ from tallybed.pages.care.metric import as_read
 from tallybed.pages.wording.apart import apart, square_sides
 from tallybed.pages.wording.sentences import listed, sentence
 from tallybed.reckoning.calendar.plant_size import VINE_RUN
-from tallybed.reckoning.calendar.windows.windows import tender
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -129,7 +128,7 @@ def _cold(crop: Crop) -> Iterator[tuple[str, Figure]]:
     """Yield how it stands cold."""
     figure = crop.used("hardiness")
     if figure:
-        yield f"{figure.text}{': a freeze kills it' if tender(crop) else ''}", figure
+        yield f"{figure.text}{': a freeze kills it' if crop.is_tender else ''}", figure
 
 
 def _troubles(crop: Crop) -> Iterator[tuple[str, Figure]]:
