@@ -46,6 +46,7 @@ from tallybed.pages.wording.sentences import (
 )
 from tallybed.reckoning.calendar.history import PlantingHistory
 from tallybed.reckoning.harvest.tally import Total, added
+from tallybed.reckoning.onward import goes_on
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Year, Years
 
@@ -126,7 +127,7 @@ def _page(
             "stretches": durations_table(year, history) if history.durations else None,
             "gave": _yield(year, history, by_day),
             "strips": strips_of_planting(year, planting),
-            "earlier": tuple(_earlier(year.years, planting)),
+            "earlier": tuple(_earlier(year, planting)),
             "later": tuple(_later(year, planting)),
             "sun": planting_sun(year, planting),
             "treated": _treated(year, planting),
@@ -139,28 +140,21 @@ def _page(
     )
 
 
-def _earlier(years: Years, planting: Planting) -> Iterator[Link]:
-    """Yield the plantings of an earlier season that it was carried over from."""
-    for year in years.all:
-        for one in year.plantings:
-            if _goes_on(year, one, planting):
-                yield _in_its_season(year, one)
+def _earlier(year: Year, planting: Planting) -> Iterator[Link]:
+    """Yield the plantings of earlier seasons that it was carried over from."""
+    for before in year.earlier:
+        for one in before.plantings:
+            if goes_on(before, one, year, planting):
+                yield _in_its_season(before, one)
 
 
 def _later(year: Year, planting: Planting) -> Iterator[Link]:
-    """Yield the plantings of later seasons that were carried over from it, among seasons that it may know."""
-    for later in year.years.all:
+    """Yield the plantings of later seasons that were carried over from it, open seasons among them."""
+    whole = year.years.whole or year.years
+    for later in whole.all[whole.index(year.name) + 1 :]:
         for one in later.plantings:
-            if _goes_on(year, planting, one):
+            if goes_on(year, planting, later, one):
                 yield _in_its_season(later, one)
-
-
-def _goes_on(year: Year, planting: Planting, later: Planting) -> bool:
-    """Return whether a later planting is one of a season carried over: its crop, in squares it ever had."""
-    row = later.planned
-    if row is None or row.carried_from != year.name or later.crop != planting.crop:
-        return False
-    return any(hold.square in row.squares for hold in year.holding.of_planting(planting.key))
 
 
 def _in_its_season(year: Year, planting: Planting) -> Link:
