@@ -24,7 +24,6 @@ from tallybed.pages.season.plantings import (
     by_first_day,
     ended_by,
     over_squares,
-    square_feet,
     squares_of,
 )
 from tallybed.pages.season.sun import planting_sun
@@ -248,7 +247,7 @@ def _yield(year: Year, history: PlantingHistory, visits: Mapping[date, str]) -> 
     rows = sorted({line.weighing for line in all_lines_of(year, planting.key)})
     total, squares = added(lines), squares_of(history)
     over = over_squares(year.years, total, squares)
-    area = showing.area(square_feet(year.years, squares))
+    area = showing.area(year.garden.area_of(squares))
     before = "at least " if total.at_least else ""
     return ToldYield(
         total=sums.summed(showing, total) if lines and not total.unknown else None,

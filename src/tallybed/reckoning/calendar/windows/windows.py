@@ -47,6 +47,9 @@ FALL_FACTOR = 14
 """Days added for slow growth in fall (Virginia Cooperative Extension, 426-334)."""
 TENDER_FACTOR = 14
 """Days more for a crop that frost kills: it should ripen two weeks before the freeze (the same)."""
+AFTER_FREEZE = 21
+"""Days after the average first fall freeze on which what stands the winter may still be ready in fall. Our
+choice."""
 
 
 _LAID = frozenset({Beginning.TUBERS, Beginning.CLOVES, Beginning.SLIPS})
@@ -280,9 +283,9 @@ def _rests(dates: FreezeDates, begins: date, first: date) -> bool:
 
 
 def _too_late_for_fall(dates: FreezeDates, begins: date, days: int) -> bool:
-    """Return whether what begins on a day is not ready within three weeks of the freeze it grows into."""
+    """Return whether what begins on a day is ready too long after the freeze it grows into."""
     fall = nearest_fall(dates, begins)
-    return fall is not None and begins + timedelta(days=days) > fall.middle + timedelta(days=21)
+    return fall is not None and begins + timedelta(days=days) > fall.middle + timedelta(days=AFTER_FREEZE)
 
 
 def _earliest(crop: Crop, fall: Freeze | None) -> date | None:
@@ -291,9 +294,9 @@ def _earliest(crop: Crop, fall: Freeze | None) -> date | None:
     return _after(fall.middle, figure.low) if fall and figure and figure.low is not None else None
 
 
-def _midway(spring: date, fall: date) -> date:
-    """Return the day in the middle between two freezes."""
-    return spring + (fall - spring) / 2
+def _midway(first: date, last: date) -> date:
+    """Return the day in the middle between two."""
+    return first + (last - first) / 2
 
 
 def _weeks(freeze: date | None, offset: Figure | None) -> tuple[date | None, date | None]:
