@@ -17,9 +17,8 @@ from tallybed.reckoning.squares.occupancy import Holding
 _Origin = tuple[frozenset[str], tuple[Square, ...], str]
 """Crops, squares and tag of a picking."""
 TIMES = 8
-"""How many times a whole season's published yield one picking must pass to be beyond belief.
-
-Our choice: close beds are said to give several times what a field row gives (from memory)."""
+"""How many times a season's yield from rows a weight must pass, of a picking or of a planting, to be a slip
+of the pen. Our choice: close beds are said to give several times what rows with their paths give."""
 
 
 class Belief:
