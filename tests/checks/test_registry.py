@@ -62,6 +62,18 @@ beds:
 OF_THE_SUN = ("too-little-sun", "shades-neighbours")
 """Codes whose stories are told in ``test_sun.py``: they need a garden with a latitude."""
 
+HIGH_AND_LOW = """
+name: Test
+season: {start: Mar 1, end: Nov 30}
+beds:
+  - {name: b, length: 2 squares, width: 3 squares, square: 8 in, trellis: [{side: 1, height: 6 ft}]}
+  - name: c
+    length: 4 squares
+    width: 2 squares
+    trellis: [{side: 1, squares: A1:B1, height: 2 ft}]
+  - {name: d, length: 4 squares, width: 2 squares, run-out: [{side: D, reach: 4 ft}]}
+"""
+
 
 @dataclass
 class Story:
@@ -316,10 +328,54 @@ FIRES = [
     ),
     Story(
         "a low trellis in the second of its beds",
-        "- {crop: bean-pole, squares: 'b/A3, c/A1:B1', sow: May 1, until: Sep 20}\n",
+        "- {crop: bean-pole, squares: 'b/A1, c/A1:B1', sow: May 1, until: Sep 20}\n",
         "low-support",
-        garden=TWO_BEDS,
+        garden=HIGH_AND_LOW,
         says="its trellis is 2 ft high",
+    ),
+    Story(
+        "a climber at the trellis in one bed, away from it in the other",
+        "- {crop: twiner, squares: 'b/A1:A2, c/A2', sow: May 1, until: Sep 20}\n",
+        "no-support",
+        garden=HIGH_AND_LOW,
+        says="and c/A2 has no trellis",
+    ),
+    Story(
+        "wider than the squares of one bed, and not of the other",
+        "- {crop: twiner, squares: 'b/A1:A2, c/B1:D1', sow: May 1, until: Sep 20, spacing: 10 in}\n",
+        "no-support",
+        garden=HIGH_AND_LOW,
+        says="twiner climbs, and c/D1 has no trellis",
+    ),
+    Story(
+        "led out of one of its beds, which the other has no side for",
+        "- {crop: rambler, squares: 'b/A1:B3, d/D1:D2', sow: May 20, until: Sep 20, run-out: D}\n",
+        "no-run-out",
+        garden=HIGH_AND_LOW.replace("{side: 1, height: 6 ft}", ""),
+        says="no run-out is told for it in b/A1:B3",
+    ),
+    Story(
+        "at the side it is led out over in one bed, away from it in the other",
+        "- {crop: rambler, squares: 'c/D1:D2, d/A1:A2', sow: May 20, until: Sep 20, run-out: D}\n",
+        "run-out-elsewhere",
+        garden=HIGH_AND_LOW,
+        says="and stands in d/A1:A2; expected a square at that side: d/D1:D2",
+    ),
+    Story(
+        "corn in a row in each of two beds, whose rows have other numbers",
+        "- {crop: sweet-corn, squares: 'c/A1:C1, d/B2:D2', sow: May 10, until: Aug 20}\n",
+        "one-row",
+        garden=HIGH_AND_LOW,
+        says="in a single row, c/A1:C1, d/B2:D2",
+    ),
+    Story(
+        "empty squares of which one only was to rest",
+        "- {crop: greenleaf, squares: A1:A2, sow: Apr 1, until: Oct 20}\n"
+        "- {crop: greenleaf, squares: B1:F1, sow: Apr 1, until: Jun 1, silence: {idle: it rests}}\n"
+        "- {crop: redroot, squares: B2:F2, sow: Apr 1, until: Jun 1}\n",
+        "idle",
+        says="b/B2:F2",
+        line=3,
     ),
     Story(
         "vines that run at a trellis of two feet",
@@ -549,6 +605,24 @@ FIRES = [
 ]
 
 SILENT = [
+    Story(
+        "at the closest in print in the narrow squares of its second bed",
+        "- {crop: cabbage, squares: 'b/A1:A2, c/A1:B2', set out: May 1, until: Aug 20, plants: 6}\n",
+        "too-dense",
+        garden=HIGH_AND_LOW.replace("square: 8 in", "square: 2 ft"),
+    ),
+    Story(
+        "at the side it is led out over in its second bed, which alone has one of that name",
+        "- {crop: rambler, squares: 'b/A1:A2, d/D1:D2', sow: May 20, until: Sep 20, run-out: D}\n",
+        "run-out-elsewhere",
+        garden=HIGH_AND_LOW,
+    ),
+    Story(
+        "corn in a block in each of two beds",
+        "- {crop: sweet-corn, squares: 'c/A1:B2, d/C1:D2', sow: May 10, until: Aug 20}\n",
+        "one-row",
+        garden=HIGH_AND_LOW,
+    ),
     Story(
         "picked on the first safe day",
         "",

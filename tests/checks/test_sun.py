@@ -65,6 +65,16 @@ def test_an_exchange_in_the_plan_of_a_coming_season_is_looked_for_there(tmp_path
         assert f"`tallybed sun b --better{option}` looks" in found.remedy
 
 
+def test_an_exchange_is_looked_for_in_the_bed_that_holds_both(tmp_path: Path) -> None:
+    """Fails where the command names the first bed of the corn, in which it stands alone."""
+    plan = CORN_SOUTH.replace("A3:D3", "'a/A1, b/A3:D3'").replace("A2:D2", "b/A2:D2")
+    garden = GARDEN.replace("LATITUDE", "45").replace("SURROUNDINGS", "").replace("CLOSED", "no")
+    garden += "  - {name: a, length: 1 square, width: 1 square, bearing: 90}\n"
+    written(tmp_path, {"garden.yaml": garden, "2026/plan.yaml": plan})
+    (found,) = _shading(site_of(tmp_path).all[-1])
+    assert "`tallybed sun b --better` looks" in found.remedy
+
+
 def test_between_two_rows_of_corn_a_fruit_crop_gets_too_little(tmp_path: Path) -> None:
     more = "- {crop: sweet-corn, tag: SC2, squares: A1:D1, sow: May 1, until: Sep 30}\n"
     plan = CORN_SOUTH.replace("set out: May 10", "set out: Jun 20") + more

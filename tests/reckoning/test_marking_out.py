@@ -29,8 +29,9 @@ def bed(columns: int, rows: int, omitted: tuple[tuple[int, int], ...] = ()) -> B
 )
 def test_twine_for_the_inner_lines(columns: int, rows: int, bare: int, tied: int) -> None:
     grid = bed(columns, rows)
-    assert marks(grid, Length()).twine.within(FOOT) == bare
-    assert marks(grid).twine.within(FOOT) == tied
+    found = marks(grid)
+    assert sum((line.length for line in found.lines), Length()).within(FOOT) == bare
+    assert found.twine.within(FOOT) == tied
     assert marks(grid).staples == 2 * (columns - 1 + rows - 1)
 
 

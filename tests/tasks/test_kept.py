@@ -48,6 +48,7 @@ PLAN = """\
 - {crop: bean-bush, tag: BB1, squares: front/A1:B2, sow: Jun 5, per square: 9}
 - {crop: okra, tag: OK1, squares: back/C1, sow: May 20, dropped: May 22, because: rotted}
 """
+CARRIED = "- {crop: carrot, tag: CA2, squares: back/A1, carried from: 2025, until: Apr 15}\n"
 YEARS = ("2025", "2026")
 PLACES = ("/crops/carrot/", "/2026/", "/2026/tally/", "entry:2026-04-06-spinach-in", "/about/", "/2025/plan/")
 KNOWN_CROPS = ("spinach", "carrot", "bean-bush", "okra", "radish")
@@ -126,6 +127,11 @@ def unweigh(chance: random.Random, root: Path) -> None:
 def plan_otherwise(chance: random.Random, root: Path) -> None:
     plan = _any_year(chance, root) / "plan.yaml"
     _changed(plan, lambda text: re.sub(r"until: Jun 2\d", f"until: Jun 2{chance.randint(0, 9)}", text))
+
+
+def carry_over_or_not(_chance: random.Random, root: Path) -> None:
+    plan = root / "content/2026/plan.yaml"
+    _changed(plan, lambda text: text.replace(CARRIED, "") if CARRIED in text else text + CARRIED)
 
 
 def visit(chance: random.Random, root: Path) -> None:
@@ -229,7 +235,7 @@ def lose_a_page(chance: random.Random, root: Path) -> None:
 EVERY = (
     *(weigh_more, weigh_more, weigh_otherwise, unweigh, plan_otherwise, visit, visit, forget_a_visit),
     *(rename_a_visit, treat, rename_the_garden, support_otherwise, close_or_open, ask, own_page, own_layout),
-    *(spoil, lose_a_page, bed_there, bed_there),
+    *(spoil, lose_a_page, bed_there, bed_there, carry_over_or_not),
 )
 
 
@@ -294,8 +300,18 @@ def test_a_bed_that_is_there_since_the_running_season_changes_no_file_of_a_close
     assert differing(root, root / "site") == []
     changed = {path for path in {*before, *after} if before.get(path) != after.get(path)}
     assert {"index.html", "2026/index.html", "2026/beds/side/index.html"} <= changed
-    closed = {path for path in changed if path.startswith("2025/") or "poster/2025" in path}
+    # What leads on from where the bed may have been published is new, and changes nothing that was there.
+    closed = {path for path in changed & set(before) if path.startswith("2025/") or "poster/2025" in path}
     assert (closed == set()) is as_it_was, sorted(closed)
+
+
+def test_a_closed_season_leads_on_to_what_the_open_one_carried_over(root: Path) -> None:
+    """Fails where what was kept of the closed season is left as it was."""
+    assert build(root).good
+    _changed(root / "content/2026/plan.yaml", lambda text: text + CARRIED)
+    assert build(root).good
+    assert b"2026/plants/CA2/" in (root / "site/2025/plants/CA1/index.html").read_bytes()
+    assert differing(root, root / "site") == []
 
 
 @pytest.mark.parametrize("more", [0, 1, 3])

@@ -7,11 +7,11 @@ from fractions import Fraction
 from itertools import combinations
 
 from tallybed.checks.results import CheckResult, advice, called, warning
-from tallybed.checks.support import next_to, on_trellis
+from tallybed.checks.support import is_led_out, next_to, on_trellis
 from tallybed.garden.crops import Crop, Habit
 from tallybed.garden.days import ONE_DAY, without_year
 from tallybed.garden.records.plan import Start
-from tallybed.garden.squares import Square, in_words
+from tallybed.garden.squares import Bed, Square, by_bed, in_words
 from tallybed.garden.units import INCH, Length
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.plants import room_for, spacing_of
@@ -93,10 +93,15 @@ def too_dense(year: Year) -> Iterator[CheckResult]:
         spacing = spacing_of(year.garden, planting)
         if row.plants is None or crop is None or spacing is None or not row.squares:
             continue
-        bed = year.garden.bed(row.squares[0].bed)
         fit = room_for(year.garden, row.squares, spacing)
-        closest = _closest(year, planting, spacing) if wider_than_a_square(bed, spacing) else spacing
-        if row.plants > fit and row.plants > (at_closest := room_for(year.garden, row.squares, closest)):
+        if row.plants <= fit:
+            continue
+        closest = _closest(year, planting, spacing)
+        at_closest = sum(
+            room_for(year.garden, squares, closest if wider_than_a_square(bed, spacing) else spacing)
+            for bed, squares in _beds(year, row.squares)
+        )
+        if row.plants > at_closest:
             distance, closer = (year.garden.showing.length(one) for one in (spacing, closest))
             printed = f"; {at_closest} at {closer}, the closest in print" if at_closest > fit else ""
             yield (
@@ -187,11 +192,11 @@ def too_narrow(year: Year) -> Iterator[CheckResult]:
     """
     for planting, row in year.planned:
         spacing = spacing_of(year.garden, planting)
-        if spacing is None or row.led_out or on_trellis(year, row.squares):
+        if spacing is None:
             continue
-        for bed, squares in _by_bed(row.squares):
-            width = narrower(year.garden.bed(bed), squares, spacing)
-            if width is None:
+        for bed, squares in _beds(year, row.squares):
+            width = narrower(bed, squares, spacing)
+            if width is None or is_led_out(year, row, bed.name) or on_trellis(year, squares):
                 continue
             showing = year.garden.showing
             yield (
@@ -207,10 +212,10 @@ def too_narrow(year: Year) -> Iterator[CheckResult]:
             )
 
 
-def _by_bed(squares: tuple[Square, ...]) -> Iterator[tuple[str, tuple[Square, ...]]]:
-    """Yield each bed of some squares, by name, with those in it."""
-    for bed in sorted({square.bed for square in squares}):
-        yield bed, tuple(square for square in squares if square.bed == bed)
+def _beds(year: Year, squares: tuple[Square, ...]) -> Iterator[tuple[Bed, tuple[Square, ...]]]:
+    """Yield each bed of some squares with those in it."""
+    for bed, inside in by_bed(squares).items():
+        yield year.garden.bed(bed), inside
 
 
 def one_row(year: Year) -> Iterator[CheckResult]:
@@ -219,36 +224,40 @@ def one_row(year: Year) -> Iterator[CheckResult]:
     Two rows at least, University of Illinois Extension, Watch Your Garden Grow: corn.
     """
     for planting, row in year.planned:
-        crop = year.crop_of(planting)
-        if crop is None or crop.slug not in BY_WIND or len(row.squares) < WHOLE_ROW:
+        crop, spacing = year.crop_of(planting), spacing_of(year.garden, planting)
+        if crop is None or crop.slug not in BY_WIND or spacing is None:
             continue
-        if len({square.row for square in row.squares}) > 1 < len({square.column for square in row.squares}):
+        single = [
+            square
+            for bed, squares in _beds(year, row.squares)
+            if not _is_block(squares) and spacing * 2 > bed.side  # no two rows in a square
+            for square in squares
+        ]
+        if len(single) < WHOLE_ROW:
             continue
         beside = [
             other
             for other, other_row in year.planned
             if other.key != planting.key
             and other.crop.slug == planting.crop.slug
-            and any(next_to(square, frozenset(row.squares)) for square in other_row.squares)
+            and any(next_to(square, frozenset(single)) for square in other_row.squares)
         ]
-        if not beside and _one_row_a_square(year, planting):
+        if not beside:
             yield (
                 row,
                 advice(
                     row.place,
                     "one-row",
-                    f"{called(year, planting)} stands in a single row, {in_words(row.squares)}",
+                    f"{called(year, planting)} stands in a single row, {in_words(single)}",
                     expected="a block of two rows at least: wind carries its pollen",
                     remedy="plant it in a block, or pollinate by hand",
                 ),
             )
 
 
-def _one_row_a_square(year: Year, planting: Planting) -> bool:
-    """Return whether a square holds no two rows of a planting: its spacing is above half a square's side."""
-    spacing = spacing_of(year.garden, planting)
-    row = planting.planned
-    return bool(spacing and row and spacing * 2 > year.garden.bed(row.squares[0].bed).side)
+def _is_block(squares: tuple[Square, ...]) -> bool:
+    """Return whether squares of one bed lie in more than one row and more than one column."""
+    return len({square.row for square in squares}) > 1 < len({square.column for square in squares})
 
 
 def no_such_season(year: Year) -> Iterator[CheckResult]:

@@ -60,7 +60,7 @@ def shades_neighbours(year: Year) -> Iterator[CheckResult]:
             for key, hours in taken[:NAMED]
         ]
         rest = len(taken) - NAMED
-        bed = year.holding.of_planting(one.planting)[0].square.bed
+        bed = _bed_of_both(year, one.planting, taken[0][0])
         more = f" and from {rest} more" if rest > 0 else ""
         yield (
             row,
@@ -74,6 +74,12 @@ def shades_neighbours(year: Year) -> Iterator[CheckResult]:
                 f" `tallybed sun {bed} --better{_month(year)}` looks for an exchange",
             ),
         )
+
+
+def _bed_of_both(year: Year, planting: str, neighbour: str) -> str:
+    """Return the (first) bed in which a planting stands together with one that it takes sun from."""
+    beds = [[hold.square.bed for hold in year.holding.of_planting(key)] for key in (planting, neighbour)]
+    return next((bed for bed in beds[0] if bed in beds[1]), beds[0][0])
 
 
 def _month(year: Year) -> str:

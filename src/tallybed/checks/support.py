@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import chain
 
 from tallybed.checks.results import CheckResult, advice, called
 from tallybed.garden.crops import Habit
-from tallybed.garden.squares import Square, in_words
+from tallybed.garden.records.plan import PlanRow
+from tallybed.garden.squares import Bed, Square, by_bed, in_words
 from tallybed.garden.units import FOOT, INCH, Length
+from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.plants import spacing_of
 from tallybed.reckoning.room.spacing import wider_than_a_square
 from tallybed.reckoning.year import Year
@@ -21,45 +24,51 @@ LEAST_RUN = Length.of(3, FOOT)
 
 
 def no_run_out(year: Year) -> Iterator[CheckResult]:
-    """Find running crops that are not led out of the bed."""
+    """Find running crops that are not led out of a bed they stand in."""
     for planting, row in year.planned:
         crop = year.crop_of(planting)
-        if crop is None or crop.habit is not Habit.RUNNING or row.led_out:
+        if crop is None or crop.habit is not Habit.RUNNING:
             continue
-        if on_trellis(year, row.squares):
-            continue
-        yield (
-            row,
-            advice(
-                row.place,
-                "no-run-out",
-                f"{called(year, planting)} runs, and no run-out is told for it",
-                remedy="say `run-out:` with a side of the bed, or plant it at the trellis",
-            ),
-        )
+        beds = by_bed(row.squares)
+        staying = [
+            squares
+            for bed, squares in beds.items()
+            if not is_led_out(year, row, bed) and not on_trellis(year, squares)
+        ]
+        if staying:
+            where = f" in {in_words(chain(*staying))}" if len(staying) < len(beds) else ""
+            yield (
+                row,
+                advice(
+                    row.place,
+                    "no-run-out",
+                    f"{called(year, planting)} runs, and no run-out is told for it{where}",
+                    remedy="say `run-out:` with a side of the bed, or plant it at the trellis",
+                ),
+            )
+
+
+def is_led_out(year: Year, row: PlanRow, bed: str) -> bool:
+    """Return whether a planting's vines are led out of a bed."""
+    return row.led_out is not None and row.led_out.leaves(year.garden.bed(bed))
 
 
 def no_support(year: Year) -> Iterator[CheckResult]:
     """Find climbing crops with nothing to climb in some of their squares: ground beside the bed is none.
 
-    A crop wider than a square stands in some of its squares only: one at the trellis is enough for it.
     Vines that may lie on the ground as well, such as cucumbers, are led out with a run-out.
     """
     supported = _supported(year)
     for planting, row in year.planned:
         crop = year.crop_of(planting)
-        if crop is None or crop.habit not in SUPPORTED or not row.squares:
+        if crop is None or crop.habit not in SUPPORTED:
             continue
-        if row.led_out and crop.family in SPRAWLING:
-            continue
-        without = set(row.squares) - supported
-        bed = year.garden.bed(row.squares[0].bed)
-        spacing = spacing_of(year.garden, planting)
-        wide = spacing is not None and wider_than_a_square(bed, spacing)
-        if not without or (len(without) < len(row.squares) and wide):
-            continue
-        if any(next_to(square, supported) for square in without) and len(without) < len(row.squares):
-            without = {square for square in without if not next_to(square, supported)}
+        without = [
+            square
+            for bed, squares in by_bed(row.squares).items()
+            if not (is_led_out(year, row, bed) and crop.family in SPRAWLING)
+            for square in _without(year, planting, squares, supported)
+        ]
         if without:
             yield (
                 row,
@@ -70,6 +79,22 @@ def no_support(year: Year) -> Iterator[CheckResult]:
                     remedy="plant it in squares at the trellis, or add one to the bed",
                 ),
             )
+
+
+def _without(
+    year: Year, planting: Planting, squares: tuple[Square, ...], supported: frozenset[Square]
+) -> frozenset[Square]:
+    """Return a planting's squares in one bed that no trellis serves.
+
+    A crop wider than a square stands in some of its squares only: one at the trellis is enough for it.
+    """
+    without = frozenset(squares) - supported
+    if len(without) == len(squares):
+        return without
+    spacing = spacing_of(year.garden, planting)
+    if spacing is not None and wider_than_a_square(year.garden.bed(squares[0].bed), spacing):
+        return frozenset()
+    return frozenset(square for square in without if not next_to(square, supported))
 
 
 def _supported(year: Year) -> frozenset[Square]:
@@ -97,17 +122,18 @@ def low_support(year: Year) -> Iterator[CheckResult]:
     """
     for planting, row in year.planned:
         crop = year.crop_of(planting)
-        if crop is None or crop.habit not in (*SUPPORTED, Habit.RUNNING) or not row.squares:
+        if crop is None or crop.habit not in (*SUPPORTED, Habit.RUNNING):
             continue
         runs = crop.habit is Habit.RUNNING
-        if runs and row.led_out:
-            continue
         grown = crop.used("height on support") or crop.used("spread" if runs else "mature height")
-        trellises = (one for bed in year.garden.beds for one in bed.trellises if one.height)
-        heights = [one.height for one in trellises if not set(one.squares).isdisjoint(row.squares)]
+        heights = [
+            high
+            for bed, squares in by_bed(row.squares).items()
+            if not (runs and is_led_out(year, row, bed)) and (high := _highest(year.garden.bed(bed), squares))
+        ]
         if grown is None or grown.low is None or not heights:
             continue
-        high, meant = max(heights), Length.of(grown.low, INCH)
+        high, meant = min(heights), Length.of(grown.low, INCH)
         if high * 2 < (min(meant, LEAST_RUN * 2) if runs else meant):
             does, far = ("runs", "as far as its vines run") if runs else ("climbs", "as high as it grows")
             instead = "lead it out of the bed" if runs else "take a low variety"
@@ -124,22 +150,34 @@ def low_support(year: Year) -> Iterator[CheckResult]:
             )
 
 
+def _highest(bed: Bed, squares: tuple[Square, ...]) -> Length | None:
+    """Return the height of the highest trellis of a bed that some of its squares stand at, if any does."""
+    own = set(squares)
+    heights = (one.height for one in bed.trellises if one.height and not own.isdisjoint(one.squares))
+    return max(heights, default=None)
+
+
 def run_out_elsewhere(year: Year) -> Iterator[CheckResult]:
-    """Find vines led out over a side of the bed that their planting does not touch."""
+    """Find vines led out over a side of a bed that their squares in it do not touch."""
     for planting, row in year.planned:
-        if row.led_out is None or not row.squares:
+        if row.led_out is None:
             continue
-        bed = year.garden.bed(row.squares[0].bed)
-        side = bed.along(row.led_out.side)
-        if set(side).isdisjoint(row.squares):
+        off = {
+            bed: year.garden.bed(bed).along(row.led_out.side)
+            for bed, squares in by_bed(row.squares).items()
+            if is_led_out(year, row, bed)
+            and set(squares).isdisjoint(year.garden.bed(bed).along(row.led_out.side))
+        }
+        if off:
+            stands = [square for square in row.squares if square.bed in off]
             yield (
                 row,
                 advice(
                     row.place,
                     "run-out-elsewhere",
                     f"{called(year, planting)} is led out over side {row.led_out.side}"
-                    f" and stands in {in_words(row.squares)}",
-                    expected=f"a square at that side: {in_words(side)}",
+                    f" and stands in {in_words(stands)}",
+                    expected=f"a square at that side: {in_words(chain(*off.values()))}",
                     remedy="plant it at that side, or lead it out over another",
                 ),
             )

@@ -44,6 +44,16 @@ class Beginning(StrEnum):
     CLOVES = "cloves"
 
 
+class Hardiness(StrEnum):
+    """How a crop stands cold, the hardiest first; the words are those of the library's tables."""
+
+    VERY_HARDY = "very hardy"
+    HARDY = "hardy"
+    HALF_HARDY = "half-hardy"
+    TENDER = "tender"
+    VERY_TENDER = "very tender"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Source:
     """A publication that figures come from. Empty text: not seen, not guessed."""
@@ -201,3 +211,19 @@ class Crop:
     def used(self, fact: str) -> Figure | None:
         """Return the one figure used for a fact, or None where nothing is known."""
         return next((figure for figure in self.chosen if figure.fact == fact), None)
+
+    @property
+    def hardiness(self) -> Hardiness | None:
+        """How it stands cold by the figure used; None where nothing is known."""
+        figure = self.used("hardiness")
+        return Hardiness(figure.text) if figure else None
+
+    @property
+    def is_tender(self) -> bool:
+        """Whether a freeze kills it; False where nothing is known."""
+        return self.hardiness in (Hardiness.TENDER, Hardiness.VERY_TENDER)
+
+    @property
+    def is_hardy(self) -> bool:
+        """Whether it stands a light frost; False where nothing is known."""
+        return self.hardiness in (Hardiness.HARDY, Hardiness.VERY_HARDY)

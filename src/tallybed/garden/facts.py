@@ -7,8 +7,6 @@ from types import MappingProxyType
 
 RATE = "seed germination min"
 """The fact that says how much seed comes up at the least."""
-HARDINESS = ("very hardy", "hardy", "half-hardy", "tender", "very tender")
-"""The words for how a crop stands cold, the hardiest first."""
 TEXT: tuple[str, ...] = ()
 """Units of a fact that is told in words."""
 _TIME = ("days", "weeks", "months")

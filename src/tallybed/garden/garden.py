@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
 from fractions import Fraction
@@ -18,7 +18,7 @@ from tallybed.garden.records.log import Entry
 from tallybed.garden.records.people import Supporter, Withdrawn
 from tallybed.garden.records.plan import PlanRow
 from tallybed.garden.records.soil import SoilTest
-from tallybed.garden.squares import Bed
+from tallybed.garden.squares import Bed, Square
 from tallybed.garden.surroundings import Thing
 from tallybed.garden.units import FOOT, Length, Showing
 
@@ -176,6 +176,10 @@ class Garden:
     def _crops(self) -> Mapping[str, Crop]:
         """The garden's crops by slug."""
         return {crop.slug: crop for crop in self.crops}
+
+    def area_of(self, squares: Iterable[Square]) -> Fraction:
+        """Return the area of squares, each of which counts once, in square feet. Raises KeyError."""
+        return sum((self.bed(square.bed).square_area for square in set(squares)), Fraction(0))
 
     @property
     def square_feet(self) -> Fraction:

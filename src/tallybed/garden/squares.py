@@ -8,7 +8,7 @@ the letters and y along the numbers; seen from above, y lies to the right of x.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, fields
 from fractions import Fraction
 from functools import cached_property, lru_cache
@@ -67,6 +67,14 @@ class Square(NamedTuple):
 def by_row(square: Square) -> tuple[str, int, int]:
     """Order squares bed by bed and row by row; of themselves they are ordered column by column."""
     return square.bed, square.row, square.column
+
+
+def by_bed(squares: Iterable[Square]) -> Mapping[str, tuple[Square, ...]]:
+    """Return squares under the names of their beds, in order of name: each bed has a side of its own."""
+    found: dict[str, list[Square]] = {}
+    for square in squares:
+        found.setdefault(square.bed, []).append(square)
+    return {bed: tuple(found[bed]) for bed in sorted(found)}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -152,6 +152,23 @@ def rounded(value: Fraction, places: int) -> str:
     return f"{sign}{head}.{tail:0{places}d}" if places else f"{sign}{head}"
 
 
+AT_LEAST_WORDS = "at least "
+_UNDER = "under "
+"""Stands before a figure that would round to nothing."""
+
+
+def with_at_least(words: str, sign: str = "≥ ") -> str:
+    """Return a weight in figures, of which more was picked: ``≥ 4.2 lb``, ``at least 4.2 lb``.
+
+    Of what is ``under 0.01 lb`` no more is known than that it is above nothing: ``> 0 lb``, or
+    ``more than 0 lb``.
+    """
+    if not words.startswith(_UNDER):
+        return f"{sign}{words}"
+    _least, *unit = words.removeprefix(_UNDER).split(" ")
+    return " ".join(("more than 0" if sign == AT_LEAST_WORDS else f"{sign.replace('≥', '>')}0", *unit))
+
+
 @dataclass(frozen=True, slots=True)
 class Showing:
     """How a garden shows weights, lengths and areas: in pounds and feet, or in kilograms and metres."""
@@ -164,10 +181,10 @@ class Showing:
             grams = rounded(weight.within(GRAM), 0)
             if int(grams) >= 1000:
                 return f"{rounded(weight.within(KILOGRAM), 2)} kg"
-            return "under 1 g" if weight and grams == "0" else f"{grams} g"
+            return f"{_UNDER}1 g" if weight and grams == "0" else f"{grams} g"
         tenths = int(rounded(weight.within(OUNCE) * 10, 0))
         if weight and not tenths:
-            return "under 0.1 oz"
+            return f"{_UNDER}0.1 oz"
         pounds, ounces = divmod(tenths, 160)
         text = f"{ounces // 10}" if ounces % 10 == 0 else f"{ounces / 10:.1f}"
         if pounds and ounces:
@@ -184,7 +201,7 @@ class Showing:
         if not weight or Fraction(words) * small.size >= large.size:
             return f"{self.number(weight)} {self.unit}"
         least = "1" if self.metric else "0.1"
-        return f"{words} {small.symbol}" if Fraction(words) else f"under {least} {small.symbol}"
+        return f"{words} {small.symbol}" if Fraction(words) else f"{_UNDER}{least} {small.symbol}"
 
     def of_it(self, parts: Iterable[tuple[Weight, str]], places: int | None = None) -> str:
         """Return ``of it 5.2 lb cured and 4 oz dried``; parts of nothing are left out."""
@@ -215,7 +232,7 @@ class Showing:
         fine = self.metric and places > 1 and weight.nanograms * 10 < KILOGRAM.size
         if weight and (fine or not Fraction(words)):
             words = self.number(weight, finest)
-        return f"under 0.{1:0{finest}d}" if weight and not Fraction(words) else words
+        return f"{_UNDER}0.{1:0{finest}d}" if weight and not Fraction(words) else words
 
     def number(self, weight: Weight, places: int = 1) -> str:
         """Return a total without its unit, for table cells."""

@@ -112,7 +112,7 @@ class Fill:
         return ceil(self.cubic_feet / cubic_feet)
 
 
-def marks(bed: Bed, tie: Length = TIE) -> Marks:
+def marks(bed: Bed) -> Marks:
     """Return the marks, lines, staples and twine of a bed; lines stop where squares are omitted."""
     lines = tuple(_lines(bed))
     length, width = bed.side * bed.columns, bed.side * bed.rows
@@ -123,8 +123,7 @@ def marks(bed: Bed, tie: Length = TIE) -> Marks:
         across=tuple(bed.side * step for step in range(1, bed.rows)),
         lines=lines,
         staples=2 * len(lines),
-        twine=sum((line.length + tie for line in lines), Length()),
-        tie=tie,
+        twine=sum((line.length + TIE for line in lines), Length()),
         diagonal=diagonal(length, width),
     )
 

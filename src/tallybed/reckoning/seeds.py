@@ -20,7 +20,7 @@ from tallybed.garden.naming import variety_of
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Square
 from tallybed.garden.units import Length
-from tallybed.reckoning.room.plants import room_for
+from tallybed.reckoning.room.plants import room_for, usual_spacing
 
 ALLOWANCE = Fraction(1, 10)
 """Seeds sown over what the germination rate asks for. Our choice, stated on the list."""
@@ -158,9 +158,7 @@ def _germination(crop: Crop, variety: str) -> Figure | None:
 
 def _capacity(garden: Garden, crop: Crop, row: PlanRow) -> int:
     """Return as many plants as keep the spacing, or the planting's share of them; at least one."""
-    variety = variety_of(crop, row.variety)
-    own = variety.spacing if variety else None
-    spacing = row.spacing or own or crop.spacing
+    spacing = row.spacing or usual_spacing(crop, row.variety)
     fit = room_for(garden, row.squares, spacing) if spacing else 1
     return max(1, int(fit * (row.share or 1)))
 

@@ -7,6 +7,7 @@ from fractions import Fraction
 import pytest
 
 from tallybed.drawing.charts.figures import NOT_WEIGHED, weight_figure
+from tallybed.garden.units import AT_LEAST_WORDS
 
 
 @pytest.mark.parametrize(
@@ -28,6 +29,15 @@ def test_a_small_weight_has_two_decimals(thousandths: int, words: str) -> None:
     assert weight_figure(Fraction(thousandths, 1000), "lb") == words
 
 
-@pytest.mark.parametrize(("amount", "words"), [(2, "≥ 2.0 lb"), (0, NOT_WEIGHED)])
-def test_a_weight_with_unweighed_pickings_says_so(amount: int, words: str) -> None:
+@pytest.mark.parametrize(
+    ("amount", "words", "read_out"),
+    [
+        ("2", "≥ 2.0 lb", "at least 2.0 lb"),
+        ("0.004", "> 0 lb", "more than 0 lb"),
+        ("0", NOT_WEIGHED, NOT_WEIGHED),
+    ],
+)
+def test_a_weight_with_unweighed_pickings_says_so(amount: str, words: str, read_out: str) -> None:
+    """Fails where "under" stands after a sign that says more."""
     assert weight_figure(Fraction(amount), "lb", at_least=True) == words
+    assert weight_figure(Fraction(amount), "lb", at_least=True, sign=AT_LEAST_WORDS) == read_out

@@ -210,7 +210,9 @@ def test_what_the_ledger_alone_knows_has_a_page_that_says_so(tmp_path: Path) -> 
     assert [row.cells[1].text for row in told.rows][:2] == ["First recorded", "First picked"]
 
 
-def test_what_was_carried_over_leads_to_where_it_was_planted(tmp_path: Path) -> None:
+@pytest.mark.parametrize("closed", [(), ("2025",), ("2025", "2026")])
+def test_what_was_carried_over_leads_to_where_it_was_planted(closed: tuple[str, ...], tmp_path: Path) -> None:
+    """Fails where a season whose books are closed does not lead on to one that is still open."""
     plans = {
         "2025/plan.yaml": """\
 - {crop: garlic, tag: GA8, squares: back/A2, set out: Oct 10}
@@ -218,6 +220,8 @@ def test_what_was_carried_over_leads_to_where_it_was_planted(tmp_path: Path) -> 
 """,
         "2026/plan.yaml": "- {crop: garlic, tag: GA1, squares: back/A2, carried from: 2025, until: Jul 10}\n",
     }
+    told = "".join(f"  {name}: {{closed: yes}}\n" for name in closed)
+    plans["garden.yaml"] = GARDEN + (f"seasons:\n{told}" if told else "")
     years = site_of(written(folder(tmp_path, plan=False, log=False, ledger=False), plans))
     pages = {page.path: page for year in years.all for page in planting.pages(year)}
     page = pages["2026/plants/GA1/index.html"]

@@ -29,12 +29,28 @@ FOOT = Length.of(12, INCH)
     ],
 )
 def test_the_distance_stands_before_the_count(inches: str, words: str) -> None:
-    assert apart(Showing(), Length.of(Fraction(inches), INCH), FOOT) == words
+    assert apart(Showing(), Length.of(Fraction(inches), INCH), [FOOT]) == words
+
+
+@pytest.mark.parametrize(
+    ("inches", "words"),
+    [
+        ("6", "6 in apart, four to a square of 1 ft and sixteen to a square of 2 ft"),
+        ("18", "18 in apart, 2 1/4 squares of 1 ft to a plant and one to a square of 2 ft"),
+    ],
+)
+def test_squares_of_unlike_sides_are_told_with_their_size(inches: str, words: str) -> None:
+    assert apart(Showing(), Length.of(Fraction(inches), INCH), [FOOT, FOOT * 2]) == words
+
+
+def test_squares_that_hold_as_many_are_told_once() -> None:
+    told = apart(Showing(), Length.of(3, INCH), [FOOT, Length.of(30, CENTIMETRE)])
+    assert told == "3 in apart, sixteen to a square"
 
 
 def test_a_metric_garden_reads_centimetres() -> None:
     square = Length.of(30, CENTIMETRE)
-    assert apart(Showing(metric=True), Length.of(Fraction("7.5"), CENTIMETRE), square) == (
+    assert apart(Showing(metric=True), Length.of(Fraction("7.5"), CENTIMETRE), [square]) == (
         "7.5 cm apart, sixteen to a square"
     )
 
@@ -50,7 +66,7 @@ def test_a_metric_garden_reads_centimetres() -> None:
 )
 def test_printed_inches_are_the_same_part_of_30_cm_as_of_a_foot(inches: str, words: str) -> None:
     square = Length.of(30, CENTIMETRE)
-    assert apart(Showing(metric=True), Length.of(Fraction(inches), INCH), square) == words
+    assert apart(Showing(metric=True), Length.of(Fraction(inches), INCH), [square]) == words
 
 
 @pytest.mark.parametrize(

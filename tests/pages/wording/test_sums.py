@@ -1,6 +1,9 @@
 """Totals say what they are, what they leave out and what ground they are told over."""
 
+import re
 from fractions import Fraction
+from html import unescape
+from pathlib import Path
 
 import pytest
 
@@ -10,6 +13,8 @@ from tallybed.pages.tables.tally_tables import weight
 from tallybed.pages.wording import sums
 from tallybed.reckoning.harvest.areas import Ground
 from tallybed.reckoning.harvest.tally import Total
+from tallybed.tasks.build import make
+from tests.small_garden import PLAN, folder, written
 
 POUNDS, KILOGRAMS = Showing(), Showing(metric=True)
 
@@ -108,3 +113,24 @@ def test_a_total_over_ground_says_of_what() -> None:
 )
 def test_pieces(count: int, words: str) -> None:
     assert sums.pieces(count) == words
+
+
+@pytest.mark.usefixtures("few_crops")
+def test_no_page_says_that_more_than_some_is_less(tmp_path: Path) -> None:
+    """Fails where a page or a drawing has "≥ under 0.01", or its words "at least under" or "less than"."""
+    rows = (
+        "- {date: DAY, crop: spinach, squares: front/A1, weight: 0.05 oz, to: kitchen}\n"
+        "- {date: DAY, crop: spinach, squares: front/A1, weight: not weighed, to: kitchen}\n"
+    )
+    ledgers = {f"{year}/harvest.yaml": rows.replace("DAY", f"{year}-05-10") for year in (2025, 2026)}
+    plan = {"2025/plan.yaml": PLAN}
+    made = make(written(folder(tmp_path, ledger=False), {**ledgers, **plan}))
+    assert made.files, made.findings
+    words = re.compile(r"(?:≥|at least)\s*(?:under|less than)")
+    texts = {}
+    for path, data in made.files.items():
+        if path.endswith((".html", ".svg", ".xml", ".ics", ".json")):
+            text = " ".join(re.sub(r"<[^>]*>", " ", unescape(data.decode("utf-8"))).split())
+            texts[path] = text
+    assert {path: found[0] for path, text in texts.items() if (found := words.search(text))} == {}
+    assert any("> 0" in text for text in texts.values()), "no such weight is there, so nothing was tried"

@@ -400,6 +400,14 @@ def test_vines_led_out_keep_their_full_width() -> None:
     assert (drawn.led_out, drawn.spread) == (LED_OUT, 24)
 
 
+def test_vines_are_led_out_of_the_beds_that_have_the_side() -> None:
+    planned = plan_row("squash", "F1 elbow/A1", day(5, 1), start=Start.SET_OUT, plants=2, led_out=LED_OUT)
+    one = planting("SQ1", "squash", planned, [])
+    found = holding(TODAY, [one], hold("SQ1", "F1 elbow/A1", day(5, 1), TODAY, SEEN))
+    drawn = [drawn_of(month_in(found, bed, Month(2026, 5)), "SQ1") for bed in (LONG, ELBOW)]
+    assert [each.led_out for each in drawn] == [LED_OUT, None]
+
+
 def test_what_is_still_to_come_has_letters_and_a_day_but_no_plants() -> None:
     one = planting("BB1", "bean-bush", plan_row("bean-bush", "A1", day(7, 20), plants=9))
     month = month_of(7, hold("BB1", "A1", day(7, 20), day(11, 29), PLANNED), plantings=[one])

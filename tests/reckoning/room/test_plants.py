@@ -240,6 +240,16 @@ def test_a_planting_over_two_beds_is_counted_in_garden_order() -> None:
     ]
 
 
+def test_a_wide_crop_over_two_beds_has_its_part_in_each() -> None:
+    where = "A1 B1 A2 B2 C1 D1 C2 D2 elbow/A1 elbow/B1 elbow/A2 elbow/B2"
+    found = counted("squash", where, line(SET_OUT, day(5, 20), where, plants=3))
+    assert [str(square) for square, count in found.by_square.items() if count] == [
+        "long/A1",
+        "long/C1",
+        "elbow/A1",
+    ]
+
+
 def test_a_line_over_two_plantings_gives_each_its_part() -> None:
     both = line(Verb.CLEAR, day(5, 1), "A1 B1 C1", plants=3)
     one = planting("X1", "lettuce", None, [line(SET_OUT, day(4, 1), "A1", plants=4), both])

@@ -37,6 +37,8 @@ CASES = (
     ("E1 F1 F2", True, "3/4", "4", "1/2"),
     ("A1 B1", True, "1/2", "2", "1/3"),
     ("", True, "0", "0", "0"),
+    # The elbow has no side F, so vines there are not led out.
+    ("F1 elbow/A1", True, "5/4", "2", "1/6"),
 )
 
 

@@ -10,13 +10,12 @@ import pytest
 
 from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.records.log import Event, Verb
-from tallybed.garden.records.plan import PlanRow, Start
+from tallybed.garden.records.plan import PlanRow
 from tallybed.garden.units import OUNCE, Weight
 from tallybed.reckoning.calendar.history import PlantingHistory
 from tallybed.reckoning.harvest.tally import TallyLine
 from tallybed.reckoning.rows.planting_yields import (
     PlantingYield,
-    carried_on,
     is_lost,
     losses,
     planting_yields,
@@ -71,19 +70,6 @@ def test_losses_are_told_by_day_whole_or_in_part() -> None:
         ("CA2", day(5, 1), None),
         ("CA1", day(6, 1), 3),
     ]
-
-
-def test_a_later_season_goes_on_with_what_it_says_it_carried_over() -> None:
-    own = [planting("CA1", "carrot", ROW), planting("RA1", "radish", ROW)]
-
-    def later(crop: str, where: str, start: Start = Start.CARRIED, since: str = "2026") -> frozenset[str]:
-        row = plan_row(crop, where, date(2027, 3, 1), start=start, carried_from=since)
-        return carried_on("2026", own, [planting("X", crop, row), planting("Y", crop)])
-
-    assert later("carrot", "B1 C1") == {"CA1"}
-    assert later("carrot", "C1") == frozenset()
-    assert later("carrot", "B1", Start.SOW) == frozenset()
-    assert later("carrot", "B1", since="2025") == frozenset()
 
 
 def picked(key: str, crop: str = "carrot", *, counts: bool = True, weighed: bool = True) -> TallyLine:

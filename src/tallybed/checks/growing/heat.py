@@ -12,7 +12,6 @@ from tallybed.garden.crops import Beginning, Crop
 from tallybed.garden.days import Span, without_year
 from tallybed.garden.records.plan import Start
 from tallybed.reckoning.calendar.windows.freeze import nearest_fall
-from tallybed.reckoning.calendar.windows.windows import tender
 from tallybed.reckoning.calendar.windows.winter import (
     hardly_any_winter,
     is_mild,
@@ -90,7 +89,7 @@ def _dislikes_heat(crop: Crop) -> bool:
     warmest = crop.used("soil temp germ max")
     if warmest is None or warmest.high is None or not warmest.source or crop.start is not Beginning.SOWN:
         return False
-    return warmest.high <= COOLEST_SEED and not tender(crop) and (crop.days or 0) < QUICK
+    return warmest.high <= COOLEST_SEED and not crop.is_tender and (crop.days or 0) < QUICK
 
 
 def _is_hot(year: Year, crop: Crop, day: date) -> bool:

@@ -12,7 +12,7 @@ from tallybed.garden.crops import Crop
 from tallybed.garden.days import Span, in_full, without_year
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Square, in_words
-from tallybed.reckoning.calendar.windows.windows import days_to_harvest, tender
+from tallybed.reckoning.calendar.windows.windows import days_to_harvest
 from tallybed.reckoning.calendar.windows.winter import LASTING
 from tallybed.reckoning.growing_time import freezes_for, growing_times, window_for
 from tallybed.reckoning.harvest.areas import in_no_record
@@ -32,14 +32,18 @@ def idle(year: Year) -> Iterator[CheckResult]:
     """Find squares that the plan leaves empty for long in the season, with what would fit the gap."""
     if year.season.plan is None:
         return
-    gaps: dict[tuple[str, date, date], list[Square]] = {}
+    gaps: dict[tuple[str, date, date, bool], list[Square]] = {}
     for bed in year.garden.beds:
         for square in bed.squares:
             for first, last in _gaps(year.plan_of.get(square, ()), growing_times(year)):
                 if (last - first).days + 1 > year.garden.idle:
-                    gaps.setdefault((bed.name, first, last), []).append(square)
+                    before = _row_before(year, square, first)
+                    quiet = before is not None and "idle" in dict(before.silence)
+                    gaps.setdefault((bed.name, first, last, quiet), []).append(square)
     ends: set[Square] = set()
-    for (bed_name, first, last), squares in sorted(gaps.items(), key=lambda item: (item[0][1], item[0])):
+    for (bed_name, first, last, _quiet), squares in sorted(
+        gaps.items(), key=lambda item: (item[0][1], item[0])
+    ):
         if _may_be_winter(year, first, last):
             ends.update(squares)
             continue
@@ -149,7 +153,7 @@ def _in_season(year: Year, crop: Crop, start: Start, first: date, last: date) ->
     ready = year.expected(crop, first, start=start)
     if ready is None or ready.first > last or (found.fall_first and first < found.fall_first):
         return False
-    return not tender(crop) or (fall is not None and ready.first <= fall.middle)
+    return not crop.is_tender or (fall is not None and ready.first <= fall.middle)
 
 
 def _row_before(year: Year, square: Square, day: date) -> PlanRow | None:

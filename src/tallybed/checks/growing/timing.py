@@ -13,7 +13,7 @@ from tallybed.garden.days import ONE_DAY, in_full, without_year
 from tallybed.garden.naming import variety_of
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.reckoning.calendar.windows.freeze import Freeze, fall_before
-from tallybed.reckoning.calendar.windows.windows import OF_NEXT_YEAR, Expected, tender
+from tallybed.reckoning.calendar.windows.windows import OF_NEXT_YEAR, Expected
 from tallybed.reckoning.calendar.windows.winter import (
     grows_all_winter,
     hardly_any_winter,
@@ -29,7 +29,6 @@ from tallybed.reckoning.year import Year
 
 _LONG_AFTER = 90
 """Days after the average last freeze from which a planting is none of spring."""
-_HARDY = frozenset({"hardy", "very hardy"})
 _LONG_BEFORE = 150
 """Days before the average last freeze from which a planting is one of the fall before."""
 _HALF_HARDY_BEFORE = 14
@@ -65,7 +64,7 @@ def too_early(year: Year) -> Iterator[CheckResult]:
         if spring is None or planted_before_winter(one.crop, year.garden.freezes, one.day):
             continue
         first = _first_safe(year, one.crop, one.start, one.day)
-        slack = timedelta(0) if tender(one.crop) else _HALF_A_WEEK
+        slack = timedelta(0) if one.crop.is_tender else _HALF_A_WEEK
         if first is None or one.day >= first - slack or (spring.middle - one.day).days > _LONG_BEFORE:
             continue
         if one.logged and one.row is not None and one.row.begins < first:
@@ -103,14 +102,13 @@ def _first_safe(year: Year, crop: Crop, start: Start, day: date) -> date | None:
     """
     printed = window_for(year, crop, day, start=start).spring_first
     spring, _fall = freezes_for(year, day)
-    if printed and not tender(crop):
+    if printed and not crop.is_tender:
         printed = _in_mild_winter(year, crop, day, printed)
     if spring is None or day > spring.middle + timedelta(days=_LONG_AFTER):
         return printed
-    if tender(crop):
+    if crop.is_tender:
         return max(filter(None, (printed, spring.late)), default=None)
-    hardiness = crop.used("hardiness")
-    if printed and spring.early and hardiness and hardiness.text in _HARDY:
+    if printed and spring.early and crop.is_hardy:
         return min(printed, spring.early - timedelta(days=_HARDY_BEFORE))
     return printed
 
@@ -146,7 +144,7 @@ def too_late(year: Year) -> Iterator[CheckResult]:
         ready = year.expected(
             crop, row.begins, variety=planting.variety, start=row.start, indoors=row.sow_indoors
         )
-        if ready and (ready.first - row.begins).days >= OF_NEXT_YEAR and not tender(crop):
+        if ready and (ready.first - row.begins).days >= OF_NEXT_YEAR and not crop.is_tender:
             continue
         if _is_safe(fall, crop, ready):
             continue
@@ -172,7 +170,7 @@ def too_late(year: Year) -> Iterator[CheckResult]:
 
 def _is_safe(fall: Freeze, crop: Crop, ready: Expected | None) -> bool:
     """Return whether a tender crop is ready before one year in ten freezes, as far as the garden tells."""
-    chance = fall.chance(ready.first) if ready and tender(crop) else None
+    chance = fall.chance(ready.first) if ready and crop.is_tender else None
     return chance is not None and chance <= _TENTH
 
 
@@ -180,7 +178,7 @@ def _last_safe(year: Year, crop: Crop, variety: str, row: PlanRow, last: date) -
     """Return the last day before a row's own on which a tender crop is safe; ``last`` where none is later."""
     _spring, fall = freezes_for(year, row.begins)
     day = row.begins - ONE_DAY
-    while fall and tender(crop) and day > last:
+    while fall and crop.is_tender and day > last:
         if _is_safe(fall, crop, year.expected(crop, day, variety=variety, start=row.start)):
             return day
         day -= ONE_DAY
@@ -204,13 +202,12 @@ def _latest(year: Year, crop: Crop, variety: str, row: PlanRow) -> date | None:
         return last
     if row.start is Start.SET_OUT and crop.start is Beginning.SOWN and found.counted_back is None:
         last += timedelta(days=_OLD_PLANTS)  # its weeks are printed for seed
-    if tender(crop):
+    if crop.is_tender:
         return last
-    dates, hardiness = year.garden.freezes, crop.used("hardiness")
-    hardy = hardiness is not None and hardiness.text in _HARDY
+    dates = year.garden.freezes
     if grows_all_winter(dates, row.begins, year.garden.latitude):
-        return max(last, fall.middle - timedelta(days=0 if hardy else _HALF_HARDY_BEFORE))
-    if hardy and is_mild(dates, row.begins) and row.until >= year.season.span.last:
+        return max(last, fall.middle - timedelta(days=0 if crop.is_hardy else _HALF_HARDY_BEFORE))
+    if crop.is_hardy and is_mild(dates, row.begins) and row.until >= year.season.span.last:
         return max(last, fall.middle - timedelta(days=_OVER_WINTER_BEFORE))
     return last
 

@@ -12,18 +12,13 @@ from tallybed.garden.plurals import figured
 from tallybed.garden.records.ledger import State, Weighing
 from tallybed.garden.records.log import STARTING, Verb
 from tallybed.garden.units import FOOT, GRAM, POUND, Length, Weight, total
-from tallybed.reckoning.harvest.belief import Belief
+from tallybed.reckoning.harvest.belief import TIMES, Belief
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.plants import spacing_of
 from tallybed.reckoning.room.spacing import most
 from tallybed.reckoning.rows.ground import planting_ground
 from tallybed.reckoning.year import Year
 
-FACTOR = 8
-"""How many times the published yield of a row garden a planting must pass to be taken for a slip of the pen.
-
-Small beds give several times as much per square foot as rows with their paths.
-"""
 DRY = 4
 """By how much dried or cured pieces may be lighter than the least fresh ones. Our choice."""
 LIGHT_PARTS = frozenset(
@@ -120,7 +115,7 @@ def _usual(year: Year, planting: Planting, crop: Crop, whole: Weight) -> tuple[s
     figure = None if crop.habit is Habit.RUNNING else crop.used("yield per sqft")
     if figure is not None and figure.high is not None:
         usual = Weight.of(figure.high * area, POUND)
-        if whole.nanograms > usual.nanograms * FACTOR:
+        if whole.nanograms > usual.nanograms * TIMES:
             times = f"{float(whole.nanograms / usual.nanograms):.0f} times the usual"
             ground = f"for its {showing.area(area)}, by published row yields"
             return times, f"about {showing.picked(usual)} {ground}"

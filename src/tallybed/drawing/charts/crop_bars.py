@@ -10,7 +10,8 @@ from tallybed.drawing.base import look
 from tallybed.drawing.base.axes import head, heading
 from tallybed.drawing.base.lettering import clipped, width_of
 from tallybed.drawing.base.svg import Element, group, line, path, points, rect, sheet, text
-from tallybed.garden.units import rounded
+from tallybed.drawing.charts.figures import total_figure
+from tallybed.garden.units import AT_LEAST_WORDS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -147,19 +148,18 @@ def _bar(bar: SeasonBar, y: float, rows: _Rows) -> Element:
     return group(*shapes, words, class_=f"d-season{open_end}", data_season=bar.season)
 
 
-def _words(bar: SeasonBar, unit: str, at_least: str = "≥") -> str:
+def _words(bar: SeasonBar, unit: str, sign: str = "≥ ") -> str:
     """Return a bar's figure, or why there is none."""
     if bar.amount is None:
         return bar.said
     so_far = " so far" if bar.running else ""
-    least = f"{at_least} " if bar.at_least else ""
-    return f"{least}{rounded(bar.amount, 1 if bar.amount >= 1 else 2)} {unit}{so_far}"
+    return f"{total_figure(bar.amount, unit, at_least=bar.at_least, sign=sign)}{so_far}"
 
 
 def _told(crops: Iterable[CropPanel], unit: str) -> str:
     """Return every bar in words."""
     told = []
     for crop in crops:
-        parts = (f"{bar.season} {_words(bar, unit, 'at least')}" for bar in crop.bars)
+        parts = (f"{bar.season} {_words(bar, unit, AT_LEAST_WORDS)}" for bar in crop.bars)
         told.append(f"{crop.name}: {', '.join(parts)}")
     return f"{'; '.join(told)}."

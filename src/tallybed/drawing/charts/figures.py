@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from tallybed.garden.units import rounded
+from tallybed.garden.units import rounded, with_at_least
 
 NOT_WEIGHED = "not weighed"
 
@@ -26,5 +26,5 @@ def weight_figure(
     words = rounded(amount, places)
     if 0 < amount < Fraction(1, 10):
         words = rounded(amount, 2) if amount >= Fraction(1, 200) else "under 0.01"
-    least = sign if at_least else ""
-    return f"{least}{words} {unit}".rstrip()
+    told = f"{words} {unit}".rstrip()
+    return with_at_least(told, sign) if at_least else told

@@ -18,6 +18,7 @@ from tallybed.drawing.base.svg import Element, circle, group, num, path, points,
 from tallybed.drawing.charts.figures import total_figure
 from tallybed.drawing.charts.titles import titles
 from tallybed.garden.days import Span, in_full
+from tallybed.garden.units import AT_LEAST_WORDS
 
 Points = tuple[tuple[date, Fraction], ...]
 
@@ -186,7 +187,7 @@ def _told_totals(shown: list[Series], unit: str, last: date) -> str:
     if not shown:
         return "Nothing weighed yet."
     told = [
-        f"{each.name} {total_figure(each.total, unit, at_least=each.at_least, sign='at least ')}"
+        f"{each.name} {total_figure(each.total, unit, at_least=each.at_least, sign=AT_LEAST_WORDS)}"
         for each in shown
     ]
     return f"Totals to {in_full(last)}: {'; '.join(told)}."

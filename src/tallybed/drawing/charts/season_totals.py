@@ -11,6 +11,7 @@ from tallybed.drawing.base.axes import figure, head, heading, rounds
 from tallybed.drawing.base.lettering import clipped, width_of
 from tallybed.drawing.base.svg import Element, circle, group, line, num, path, points, sheet, text
 from tallybed.drawing.charts.figures import total_figure
+from tallybed.garden.units import AT_LEAST_WORDS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -233,7 +234,7 @@ def total_words(one: SeasonLine) -> str:
 def _told(seasons: Iterable[SeasonLine], unit: str) -> str:
     """Return each season's total in words."""
     told = [
-        f"{one.name}: {total_figure(one.total, unit, at_least=one.at_least, sign='at least ')}"
+        f"{one.name}: {total_figure(one.total, unit, at_least=one.at_least, sign=AT_LEAST_WORDS)}"
         f"{' so far' if one.running else ''} by week {one.until}"
         if one.points
         else f"{one.name}: nothing weighed"

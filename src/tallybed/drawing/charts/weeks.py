@@ -12,6 +12,7 @@ from tallybed.drawing.base.lettering import width_of
 from tallybed.drawing.base.svg import Element, group, num, path, rect, sheet, text
 from tallybed.drawing.charts.figures import weight_figure
 from tallybed.garden.days import ONE_DAY, Span, Week, short
+from tallybed.garden.units import AT_LEAST_WORDS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,7 +96,7 @@ def _told_weeks(bars: list[WeekBar], unit: str) -> str:
         return "Nothing weighed yet."
     told = [
         f"{short(bar.week.first)} to {short(bar.week.first + timedelta(days=6))}: "
-        f"{weight_figure(bar.amount, unit, at_least=bar.at_least, sign='at least ')}"
+        f"{weight_figure(bar.amount, unit, at_least=bar.at_least, sign=AT_LEAST_WORDS)}"
         for bar in bars
     ]
     return f"{'; '.join(told)}."

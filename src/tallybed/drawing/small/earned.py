@@ -12,6 +12,7 @@ from tallybed.drawing.base.lettering import width_of
 from tallybed.drawing.base.svg import Element, group, num, path, points, rect, sheet, text
 from tallybed.drawing.small.frame import SmallFrame
 from tallybed.garden.squares import Bed, Square
+from tallybed.garden.units import AT_LEAST_WORDS, with_at_least
 
 UNKNOWN = "?"
 """What stands in a square from which something was picked and nothing weighed."""
@@ -76,7 +77,7 @@ def _told(one: Earned) -> str:
     """Return what a square gave in words."""
     if one.words == UNKNOWN:
         return "not weighed"
-    return f"at least {one.words}" if one.at_least else one.words
+    return with_at_least(one.words, AT_LEAST_WORDS) if one.at_least else one.words
 
 
 def _height(frame: SmallFrame, one: Earned, most: Fraction) -> float:
@@ -116,13 +117,9 @@ def _figures(
         left, top = frame.box(square)
         one = earned.get(square)
         words = "–" if one is None else one.words
-        if (
-            one is not None
-            and one.at_least
-            and one.words != UNKNOWN
-            and width_of(f"≥{words}", size) <= frame.side
-        ):
-            words = f"≥{words}"
+        if one is not None and one.at_least and one.words != UNKNOWN:
+            signed = with_at_least(one.words, "≥")
+            words = signed if width_of(signed, size) <= frame.side else words
         high = _height(frame, one, most) if one is not None else 0.0
         above = top + frame.side - high - look.GAP
         yield text(

@@ -11,7 +11,7 @@ from enum import StrEnum
 from fractions import Fraction
 
 from tallybed.garden.findings import NOWHERE, Place
-from tallybed.garden.squares import Square
+from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import Length
 
 
@@ -25,10 +25,14 @@ class Start(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LedOut:
-    """Vines of a planting led out over a side of the bed."""
+    """Vines of a planting led out over a side: of each of its beds that has a side of that name."""
 
     side: str
     reach: Length
+
+    def leaves(self, bed: Bed) -> bool:
+        """Return whether the vines that stand in a bed are led out of it."""
+        return self.side in bed.sides
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,7 +12,7 @@ from tallybed.garden.days import Span, without_year
 from tallybed.pages.care.growing import ready_from, spring_here, usual_window
 from tallybed.pages.wording.sentences import days_words
 from tallybed.reckoning.calendar.stages import Stage
-from tallybed.reckoning.calendar.windows.windows import Window, tender
+from tallybed.reckoning.calendar.windows.windows import Window
 from tallybed.reckoning.year import Year
 
 _GOES_IN = {Beginning.SOWN: "sow", Beginning.SET_OUT: "set out"}
@@ -50,7 +50,7 @@ def _spring(year: Year, crop: Crop, found: Window) -> tuple[date | None, date | 
     """Return the spring window; of a tender crop from the day of an even chance of a freeze on."""
     first, last = found.spring_first, found.spring_last
     spring = spring_here(year)
-    if first and tender(crop) and spring:
+    if first and crop.is_tender and spring:
         first = max(first, spring.middle)
         last = max(last or first, first)
     return first, last

@@ -14,7 +14,7 @@ from tallybed.pages.tables.tables import Row, Table, heads, text
 from tallybed.pages.wording.dated import day_name
 from tallybed.pages.wording.sentences import chance_words
 from tallybed.reckoning.calendar.windows.freeze import Freeze, next_spring
-from tallybed.reckoning.calendar.windows.windows import Window, tender, window
+from tallybed.reckoning.calendar.windows.windows import Window, window
 from tallybed.reckoning.growing_time import freezes_for
 from tallybed.reckoning.year import Year, Years
 
@@ -89,7 +89,7 @@ def ready_from(year: Year, crop: Crop, day: date | None) -> date | None:
     if known is None or known.over_winter:
         return None
     _spring, fall = freezes_for(year, day)
-    killed = tender(crop) and fall is not None and known.first > fall.middle
+    killed = crop.is_tender and fall is not None and known.first > fall.middle
     return None if killed else known.first
 
 
@@ -121,7 +121,7 @@ def _rows(crop: Crop, found: Window, year: Year) -> list[tuple[str, str]]:
 def _in_spring(crop: Crop, found: Window, year: Year, verb: str) -> list[tuple[str, str]]:
     """Return the spring window: for a tender crop from the day of an even chance to that of one in ten."""
     spring = spring_here(year)
-    if not tender(crop) or spring is None or spring.late is None:
+    if not crop.is_tender or spring is None or spring.late is None:
         return [(f"{verb} in spring", _between(year, found.spring_first, found.spring_last))]
     offset = (found.spring_first - spring.middle) if found.spring_first else timedelta(0)
     even = spring.middle + max(offset, timedelta(0))
@@ -214,7 +214,7 @@ def _notes(year: Year, crop: Crop, found: Window) -> tuple[str, ...]:
         f"Reckoned from the garden’s freeze dates: {' and '.join(dates)}. "
         "In about half of all years each comes later."
     ]
-    if tender(crop) and spring and spring.late:
+    if crop.is_tender and spring and spring.late:
         notes.append(RISK)
     if found.winter_first:
         notes.append(WINTER)

@@ -12,10 +12,9 @@ from tallybed.garden.units import INCH, Length, Showing
 from tallybed.pages.care.figures import origin_words, value_words
 from tallybed.pages.care.keeping import keeping
 from tallybed.pages.care.metric import as_read
-from tallybed.pages.wording.apart import apart, square_side
+from tallybed.pages.wording.apart import apart, square_sides
 from tallybed.pages.wording.sentences import listed, sentence
 from tallybed.reckoning.calendar.plant_size import VINE_RUN
-from tallybed.reckoning.calendar.windows.windows import tender
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,7 +65,7 @@ def _when(advised: Iterable[PrintedDays]) -> str:
 def _spaced(garden: Garden, crop: Crop, read: Crop) -> _Made:
     """Return depth and spacing, the distance before the count."""
     depth, spacing = read.used("planting depth"), read.used("spacing")
-    words = [apart(garden.showing, crop.spacing, square_side(garden))] if crop.spacing else []
+    words = [apart(garden.showing, crop.spacing, square_sides(garden))] if crop.spacing else []
     if depth:
         words.append(f"{'seed ' if depth.of == 'seed' else ''}{value_words(depth)} deep")
     return "Spacing", "; ".join(words), tuple(one for one in (depth, spacing) if one)
@@ -129,7 +128,7 @@ def _cold(crop: Crop) -> Iterator[tuple[str, Figure]]:
     """Yield how it stands cold."""
     figure = crop.used("hardiness")
     if figure:
-        yield f"{figure.text}{': a freeze kills it' if tender(crop) else ''}", figure
+        yield f"{figure.text}{': a freeze kills it' if crop.is_tender else ''}", figure
 
 
 def _troubles(crop: Crop) -> Iterator[tuple[str, Figure]]:

@@ -23,7 +23,7 @@ from tallybed.pages.drawings.charts import Chart, both
 from tallybed.pages.drawings.kept import kept_drawing
 from tallybed.pages.rows.parts import per_area, per_area_in
 from tallybed.pages.rows.plantings import known
-from tallybed.pages.wording.apart import distance, square_side
+from tallybed.pages.wording.apart import distance, square_sides
 from tallybed.pages.wording.sentences import counted, days_words
 from tallybed.reckoning.beds import histories_of
 from tallybed.reckoning.calendar.history import (
@@ -186,7 +186,7 @@ def spacing_drawing(years: Years, crop: Crop) -> Markup | None:
     """Return a crop's spacing as a sketch; None where spacing or habit are not told."""
     if not crop.spacing or crop.habit is None:
         return None
-    showing, side = years.garden.showing, square_side(years.present)
+    showing, (side, *_others) = years.garden.showing, square_sides(years.present)
     drawn = spacing_sketch(
         crop.spacing,
         side,

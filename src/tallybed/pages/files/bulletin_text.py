@@ -107,13 +107,12 @@ def _week(showing: Showing, facts: Bulletin) -> Iterator[str]:
     if total.unweighed == total.pickings:
         yield sums.unweighed(total)
         return
-    least = "at least " if total.at_least else ""
     rest = ""
     if total.unweighed:
         were = "was" if total.unweighed == 1 else "were"
         rest = f"; {number_word(total.unweighed)} of them {were} not weighed"
-    weight = spoken.weight(showing, total.weight) + spoken.cured(showing, total)
-    yield f"{pickings} gave {least}{weight}{rest}."
+    weight = spoken.total(showing, total) + spoken.cured(showing, total)
+    yield f"{pickings} gave {weight}{rest}."
     if total.estimated == total.weight:
         yield "The weight is an estimate."
     elif total.estimated:
@@ -161,7 +160,7 @@ def _season(showing: Showing, facts: Bulletin) -> Iterator[str]:
         yield f"Season {facts.season} {when}: {pickings}, {none}."
         return
     least = "at least " if total.at_least else ""
-    words = f"{least}{spoken.weight(showing, total.weight)} in {pickings}{spoken.cured(showing, total)}"
+    words = f"{spoken.total(showing, total)} in {pickings}{spoken.cured(showing, total)}"
     over = spoken.per_area(showing, total.weight, facts.square_feet) if facts.square_feet else ""
     if over:
         words += f", which is {least}{over} of the squares"
@@ -178,8 +177,7 @@ def _year(showing: Showing, facts: Bulletin) -> str:
     if not before.total.weight:
         return f"By {day} nothing had been weighed."
     if not now.weight:
-        least = "at least " if before.total.at_least else ""
-        return f"By {day} it was {least}{spoken.weight(showing, before.total.weight)}."
+        return f"By {day} it was {spoken.total(showing, before.total)}."
     far = ", as far as weighed" if before.total.at_least or now.at_least else ""
     return f"That is {_compared(showing, now, before)} by {day}{far}."
 

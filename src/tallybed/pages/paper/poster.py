@@ -128,9 +128,10 @@ def _rest_words(keys: Sequence[str]) -> str:
 def _figure(years: Years, total: Total, words: str) -> PosterNumber:
     """Return a weight as it is set large."""
     number = sums.fine_weight(years.garden.showing, total.weight)
+    before, number = sums.large(number, at_least=total.at_least)
     return PosterNumber(
         number=number,
-        before="at least" if total.at_least else "",
+        before=before,
         words=words,
         cured=sums.cured(years.garden.showing, total),
     )

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from tallybed.garden.units import Weight
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
 from tallybed.pages.rows.parts import Citations, RowsPart, per_area, to
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, link, text
-from tallybed.pages.wording import names, sums
+from tallybed.pages.tables.tally_tables import weight_cell
+from tallybed.pages.wording import names
 from tallybed.pages.wording.dated import in_season
 from tallybed.pages.wording.sentences import counted, sentence
 from tallybed.reckoning.harvest.tally import Total
@@ -49,7 +49,7 @@ def _crops_table(year: Year, found: RowAnswer, citations: Citations) -> Table:
     whole = Row(
         cells=(
             text("All of these"),
-            _weight(year, found.rows.covered, at_least=any(one.at_least for one in found.rows.crops)),
+            weight_cell(showing, found.rows.covered, at_least=any(one.at_least for one in found.rows.crops)),
             figure(""),
             figure(showing.area_number(total.middle)),
             figure(_range(year, total)),
@@ -82,7 +82,7 @@ def _row(year: Year, one: CropGround, citations: Citations) -> Row:
     return Row(
         cells=(
             link(names.listed_key(year.garden, one.crop)),
-            _weight(year, one.weight, at_least=one.at_least),
+            weight_cell(year.garden.showing, one.weight, at_least=one.at_least),
             Cell(
                 text=per_area(showing, printed.middle), number=True, note=to(low, high) if low != high else ""
             ),
@@ -99,12 +99,6 @@ def _range(year: Year, square_feet: Range) -> str:
     return to(showing.area_number(square_feet.low), showing.area_number(square_feet.high))
 
 
-def _weight(year: Year, weight: Weight, *, at_least: bool) -> Cell:
-    """Return a weight as a cell."""
-    words = sums.fine_weight(year.garden.showing, weight)
-    return Cell(text=words, number=True, note="at least" if at_least else "")
-
-
 def _uncovered_table(year: Year, uncovered: tuple[tuple[str, Total], ...]) -> Table:
     """Return what no printed yield covers, the heaviest first."""
     column = f"Weight, {year.garden.showing.unit}"
@@ -112,7 +106,7 @@ def _uncovered_table(year: Year, uncovered: tuple[tuple[str, Total], ...]) -> Ta
         Row(
             cells=(
                 link(names.listed_key(year.garden, key)),
-                _weight(year, total.weight, at_least=total.at_least),
+                weight_cell(year.garden.showing, total.weight, at_least=total.at_least),
             )
         )
         for key, total in sorted(uncovered, key=lambda one: (-one[1].weight.nanograms, one[0]))

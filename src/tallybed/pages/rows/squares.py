@@ -9,8 +9,8 @@ from tallybed.garden.units import GRAM, OUNCE, Showing, Weight, rounded
 from tallybed.pages.drawings.earned_beds import earned_beds, no_square_told
 from tallybed.pages.rows.parts import RowsPart, percent
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, link, text
-from tallybed.pages.tables.tally_tables import square_table
-from tallybed.pages.wording import names, sums
+from tallybed.pages.tables.tally_tables import square_table, weight_cell
+from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import AT_LEAST
 from tallybed.reckoning.rows.squares import MonthUse, crop_square_weeks, use_by_month
 from tallybed.reckoning.year import Year
@@ -69,11 +69,7 @@ def _weeks_table(year: Year) -> Table:
         Row(
             cells=(
                 link(names.listed_key(year.garden, one.crop)),
-                Cell(
-                    text=sums.fine_weight(showing, one.weight),
-                    number=True,
-                    note="at least" if one.at_least else "",
-                ),
+                weight_cell(showing, one.weight, at_least=one.at_least),
                 Cell(
                     text=rounded(one.square_weeks, 1),
                     number=True,

@@ -24,7 +24,6 @@ from tallybed.pages.season.plantings import (
     by_first_day,
     ended_by,
     over_squares,
-    square_feet,
     squares_of,
 )
 from tallybed.pages.season.sun import planting_sun
@@ -46,6 +45,7 @@ from tallybed.pages.wording.sentences import (
 )
 from tallybed.reckoning.calendar.history import PlantingHistory
 from tallybed.reckoning.harvest.tally import Total, added
+from tallybed.reckoning.onward import goes_on
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Year, Years
 
@@ -126,7 +126,7 @@ def _page(
             "stretches": durations_table(year, history) if history.durations else None,
             "gave": _yield(year, history, by_day),
             "strips": strips_of_planting(year, planting),
-            "earlier": tuple(_earlier(year.years, planting)),
+            "earlier": tuple(_earlier(year, planting)),
             "later": tuple(_later(year, planting)),
             "sun": planting_sun(year, planting),
             "treated": _treated(year, planting),
@@ -139,28 +139,21 @@ def _page(
     )
 
 
-def _earlier(years: Years, planting: Planting) -> Iterator[Link]:
-    """Yield the plantings of an earlier season that it was carried over from."""
-    for year in years.all:
-        for one in year.plantings:
-            if _goes_on(year, one, planting):
-                yield _in_its_season(year, one)
+def _earlier(year: Year, planting: Planting) -> Iterator[Link]:
+    """Yield the plantings of earlier seasons that it was carried over from."""
+    for before in year.earlier:
+        for one in before.plantings:
+            if goes_on(before, one, year, planting):
+                yield _in_its_season(before, one)
 
 
 def _later(year: Year, planting: Planting) -> Iterator[Link]:
-    """Yield the plantings of later seasons that were carried over from it, among seasons that it may know."""
-    for later in year.years.all:
+    """Yield the plantings of later seasons that were carried over from it, open seasons among them."""
+    whole = year.years.whole or year.years
+    for later in whole.all[whole.index(year.name) + 1 :]:
         for one in later.plantings:
-            if _goes_on(year, planting, one):
+            if goes_on(year, planting, later, one):
                 yield _in_its_season(later, one)
-
-
-def _goes_on(year: Year, planting: Planting, later: Planting) -> bool:
-    """Return whether a later planting is one of a season carried over: its crop, in squares it ever had."""
-    row = later.planned
-    if row is None or row.carried_from != year.name or later.crop != planting.crop:
-        return False
-    return any(hold.square in row.squares for hold in year.holding.of_planting(planting.key))
 
 
 def _in_its_season(year: Year, planting: Planting) -> Link:
@@ -254,7 +247,7 @@ def _yield(year: Year, history: PlantingHistory, visits: Mapping[date, str]) -> 
     rows = sorted({line.weighing for line in all_lines_of(year, planting.key)})
     total, squares = added(lines), squares_of(history)
     over = over_squares(year.years, total, squares)
-    area = showing.area(square_feet(year.years, squares))
+    area = showing.area(year.garden.area_of(squares))
     before = "at least " if total.at_least else ""
     return ToldYield(
         total=sums.summed(showing, total) if lines and not total.unknown else None,

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterator
 from datetime import date
-from fractions import Fraction
 
 from tallybed.garden.days import ONE_DAY, without_year
 from tallybed.garden.squares import Square
-from tallybed.garden.units import FOOT
 from tallybed.pages.care.outlook import outlook
 from tallybed.pages.care.plan_notes import plan_notes
 from tallybed.pages.frame import addresses
@@ -50,11 +48,6 @@ def by_first_day(year: Year) -> list[PlantingHistory]:
 def plantings_link(year: Year) -> Link | None:
     """Return the link to a season's plantings, or None where there is no list of them."""
     return Link(f"Plantings of {year.name}", addresses.plantings(year)) if has_list(year) else None
-
-
-def square_feet(years: Years, squares: Iterable[Square]) -> Fraction:
-    """Return the area of squares in square feet."""
-    return sum((years.garden.bed(square.bed).side.within(FOOT) ** 2 for square in squares), Fraction(0))
 
 
 def _order(history: PlantingHistory) -> tuple[date, str]:
@@ -150,7 +143,7 @@ def _mark(history: PlantingHistory) -> str:
 
 def over_squares(years: Years, total: Total, squares: Collection[Square]) -> str:
     """Return a weight over squares without its unit; empty where nothing was weighed."""
-    area = square_feet(years, squares)
+    area = years.garden.area_of(squares)
     if not (total.weight and area):
         return ""
     return years.garden.showing.per_area_number(total.weight, area)

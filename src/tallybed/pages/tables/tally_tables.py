@@ -53,8 +53,13 @@ def weight(showing: Showing, total: Total) -> Cell:
     """Return a total as a figure without its unit, with ``at least`` or ``not weighed`` below it."""
     if total.pickings and total.unknown:
         return Cell(number=True, note="not weighed")
-    words = sums.fine_weight(showing, total.weight)
-    return Cell(text=words, number=True, note="at least" if total.at_least else "")
+    return weight_cell(showing, total.weight, at_least=total.at_least)
+
+
+def weight_cell(showing: Showing, amount: Weight, *, at_least: bool) -> Cell:
+    """Return a weight as a figure without its unit, with ``at least`` below it where more was picked."""
+    before, number = sums.large(sums.fine_weight(showing, amount), at_least=at_least)
+    return Cell(text=number, number=True, note=before)
 
 
 def signed(showing: Showing, total: Total) -> Cell:

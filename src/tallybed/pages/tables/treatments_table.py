@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import timedelta
-from fractions import Fraction
 
 from tallybed.garden.days import in_full, without_year
 from tallybed.garden.records.log import Event, Verb
@@ -131,7 +130,7 @@ def details(year: Year, one: TreatmentLine) -> Iterator[str]:
         return
     yield from label_words(one.event)
     if told.rate:
-        area = sum((year.garden.bed(square.bed).square_area for square in one.squares), Fraction(0))
+        area = year.garden.area_of(one.squares)
         dose = dose_words(told.rate, area, year.garden.showing)
         yield f"label’s rate: {told.rate}{f', which is {dose}' if dose else ''}"
     if told.registration:

@@ -11,6 +11,8 @@ from tallybed.reckoning.harvest.tally import Total
 _SQUARE_METRES = Fraction(3048, 10000) ** 2
 """One square foot in square metres: 1 ft = 0.3048 m exactly (NIST Handbook 44, appendix C)."""
 
+_LESS = "less than"
+
 
 def weight(showing: Showing, amount: Weight) -> str:
     """Return a weight: in ounces or grams below one pound or kilogram, else to one decimal."""
@@ -24,8 +26,16 @@ def weight(showing: Showing, amount: Weight) -> str:
         whole = "kilogram" if showing.metric else "pound"
         return f"{number} {whole if number == '1' else whole + 's'}"
     if parts == "0":
-        return f"less than {'a gram' if showing.metric else 'an ounce'}"
+        return f"{_LESS} {'a gram' if showing.metric else 'an ounce'}"
     return f"{parts} {name if parts == '1' else name + 's'}"
+
+
+def total(showing: Showing, told: Total) -> str:
+    """Return what was weighed of a total: ``at least 4.2 pounds`` where more was picked."""
+    words = weight(showing, told.weight)
+    if told.at_least:
+        return f"{words} as far as weighed" if words.startswith(_LESS) else f"at least {words}"
+    return words
 
 
 def cured(showing: Showing, total: Total) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from tallybed.garden.units import Showing, Weight
+from tallybed.garden.units import AT_LEAST_WORDS, Showing, Weight, with_at_least
 from tallybed.pages.wording.sentences import counted
 from tallybed.reckoning.harvest.areas import Ground
 from tallybed.reckoning.harvest.tally import Total
@@ -50,9 +50,10 @@ def summed(showing: Showing, total: Total) -> Sum:
     # Beside 0.62 kg a part of 620 g would be told otherwise than its whole: below one unit both are told
     # alike, and as finely as in a table, which stands on the same page.
     alike = None if showing.summed(total.weight).endswith(f" {showing.unit}") else FINE
+    before, number = large(showing.kept_number(total.weight, alike or 1), at_least=total.at_least)
     return Sum(
-        before="at least" if total.at_least else "",
-        number=showing.kept_number(total.weight, alike or 1),
+        before=before,
+        number=number,
         unit=showing.unit,
         cured=cured(showing, total, alike),
         caveats=caveats(showing, total),
@@ -88,7 +89,15 @@ def fine_weight(showing: Showing, weight: Weight) -> str:
 def signed(showing: Showing, total: Total) -> str:
     """Return a total without its unit, with ``≥`` before it where something was not weighed."""
     words = fine_weight(showing, total.weight)
-    return f"≥ {words}" if total.at_least else words
+    return with_at_least(words) if total.at_least else words
+
+
+def large(number: str, *, at_least: bool) -> tuple[str, str]:
+    """Return what stands before a figure that is set large, and the figure: ``at least`` and ``42.4``."""
+    if not at_least:
+        return "", number
+    before, _space, figure = with_at_least(number, AT_LEAST_WORDS).rpartition(" ")
+    return before, figure
 
 
 def per_ground(showing: Showing, total: Total, ground: Ground) -> PerGround:

@@ -10,8 +10,8 @@ from itertools import chain, combinations, product
 from string import ascii_lowercase
 from typing import cast
 
-from tallybed.garden.crops import Beginning, Crop, Figure, Footing, Habit, Variety
-from tallybed.garden.facts import HARDINESS, RATE
+from tallybed.garden.crops import Beginning, Crop, Figure, Footing, Habit, Hardiness, Variety
+from tallybed.garden.facts import RATE
 from tallybed.garden.findings import Place, Severity
 from tallybed.garden.naming import (
     Names,
@@ -121,8 +121,8 @@ OTHER_HARDINESS = {
 }
 HARDY = Key(
     "hardiness",
-    chosen({word: word for word in HARDINESS}, "how hardy a crop is", OTHER_HARDINESS),
-    listed(HARDINESS),
+    chosen({word.value: word.value for word in Hardiness}, "how hardy a crop is", OTHER_HARDINESS),
+    listed(Hardiness),
 )
 LETTERS = Key("letters", said(_letters, "two letters"), "two letters for the maps")
 NAMES = (PLURAL, KIND, LETTERS)

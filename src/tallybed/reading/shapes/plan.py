@@ -6,7 +6,7 @@ from datetime import date, timedelta
 
 from tallybed.garden.days import in_full
 from tallybed.garden.records.plan import LedOut, PlanRow, Start
-from tallybed.garden.squares import Bed, Square
+from tallybed.garden.squares import Bed, Square, by_bed
 from tallybed.garden.units import Length
 from tallybed.reading.base.context import CROP, Context
 from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
@@ -228,18 +228,28 @@ def _led(row: KeyedValues, context: Context) -> LedOut | None:
     if given is None or squares is None:
         return None
     side, reach = given
-    bed = context.beds.by_name[squares[0].bed.casefold()]
-    if side not in bed.sides:
-        expected = f"one of its sides: {listed(dict.fromkeys(bed.sides))}"
-        row.wrong(RUN_OUT_KEY, "side", f"the bed {bed.name} has no side {quoted(side)}", expected=expected)
+    beds = [context.beds.by_name[name.casefold()] for name in by_bed(squares)]
+    having = [bed for bed in beds if side in bed.sides]
+    if not having:
+        sides = dict.fromkeys(side for bed in beds for side in bed.sides)
+        found = f"{_beds_have(beds)} no side {quoted(side)}"
+        whose = "its" if len(beds) == 1 else "their"
+        row.wrong(RUN_OUT_KEY, "side", found, expected=f"one of {whose} sides: {listed(sides)}")
         return None
-    reach = reach or _ground(bed, side, squares)
+    # One reach stands for all the beds: what there is ground for in each.
+    reach = reach or min((one for bed in having if (one := _ground(bed, side, squares))), default=None)
     if reach is None:
-        found = f"the bed {bed.name} has no run-out at side {side}, so its reach is not known"
+        found = f"{_beds_have(having)} no run-out at side {side}, so its reach is not known"
         expected = f"the reach, as in {{side: {side}, reach: {'2 m' if context.metric else '6 ft'}}}"
         row.wrong(RUN_OUT_KEY, "no-run-out", found, expected=expected)
         return None
     return LedOut(side=side, reach=reach)
+
+
+def _beds_have(beds: list[Bed]) -> str:
+    """Return ``the bed long has``, ``the beds long and elbow have``."""
+    names = listed((bed.name for bed in beds), "and")
+    return f"the bed {names} has" if len(beds) == 1 else f"the beds {names} have"
 
 
 def _ground(bed: Bed, side: str, squares: tuple[Square, ...]) -> Length | None:

@@ -266,6 +266,7 @@ class _Work:
         reached = max(stages, key=lambda each: (stages[each], ORDER.index(each)))
         places = tuple(spot for spot in packing.spots if spot.square in squares) if packing else ()
         led_out = planting.planned.led_out if planting.planned else None
+        led_out = led_out if led_out and led_out.leaves(self.of.bed) else None
         spacing = packing.spacing if packing else None
         if led_out:
             spacing = spacing_of(self.garden, planting)

@@ -9,7 +9,6 @@ from fractions import Fraction
 
 from tallybed.garden.garden import Garden
 from tallybed.garden.records.log import Entry, Event, Verb
-from tallybed.garden.units import FOOT
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,8 +28,7 @@ def litres(garden: Garden, event: Event) -> Fraction | None:
     """Return the litres of a line of watering, or None; a depth counts over the squares it names."""
     if event.water is None:
         return None
-    area = sum((garden.bed(square.bed).side.within(FOOT) ** 2 for square in set(event.squares)), Fraction(0))
-    return event.water.over(area)
+    return event.water.over(garden.area_of(event.squares))
 
 
 def watering(garden: Garden, log: Iterable[Entry], until: date) -> Watering:

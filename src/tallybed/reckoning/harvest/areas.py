@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.records.plan import LedOut
-from tallybed.garden.squares import Bed, Square
+from tallybed.garden.squares import Bed, Square, by_bed
 from tallybed.garden.units import FOOT
 from tallybed.reckoning.harvest.tally import TallyLine
 
@@ -44,21 +44,27 @@ def in_no_record(beds: Iterable[Bed], season: Season) -> tuple[Bed, ...]:
 def run_out(garden: Garden, squares: Iterable[Square], led_out: LedOut | None) -> Fraction:
     """Return the square feet that vines are led out over: before the squares at that side, as far as told.
 
-    A planting with no square at the side is led out through one of it.
+    A planting with no square of a bed at the side is led out of it through one square of the side.
     """
-    held = set(squares)
-    if led_out is None or not held:
-        return Fraction(0)
-    bed = garden.bed(min(held).bed)
-    edge = bed.along(led_out.side)
-    front = held.intersection(edge) or set(edge[:1])
-    return bed.side.within(FOOT) * len(front) * led_out.reach.within(FOOT)
+    area = Fraction(0)
+    if led_out is None:
+        return area
+    for name, held in by_bed(squares).items():
+        bed = garden.bed(name)
+        if led_out.leaves(bed):
+            edge = bed.along(led_out.side)
+            front = set(held).intersection(edge) or set(edge[:1])
+            area += bed.side.within(FOOT) * len(front) * led_out.reach.within(FOOT)
+    return area
 
 
 def run_out_used(bed: Bed, season: Season) -> Fraction:
     """Return the square feet of a bed's run-outs; nothing where no vine of the season's plan is led out."""
-    led_out = {square.bed for row in season.plan or () if row.led_out for square in row.squares}
-    return bed.run_out_square_feet if bed.name in led_out else Fraction(0)
+    used = any(
+        row.led_out and row.led_out.leaves(bed) and bed.name in by_bed(row.squares)
+        for row in season.plan or ()
+    )
+    return bed.run_out_square_feet if used else Fraction(0)
 
 
 def grounds(beds: Iterable[Bed], season: Season) -> tuple[Ground, ...]:

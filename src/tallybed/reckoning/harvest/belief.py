@@ -9,7 +9,7 @@ from tallybed.garden.crops import Habit
 from tallybed.garden.garden import Garden
 from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.squares import Square
-from tallybed.garden.units import FOOT, POUND, Weight
+from tallybed.garden.units import POUND, Weight
 from tallybed.reckoning.harvest.areas import run_out
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Holding
@@ -17,10 +17,8 @@ from tallybed.reckoning.squares.occupancy import Holding
 _Origin = tuple[frozenset[str], tuple[Square, ...], str]
 """Crops, squares and tag of a picking."""
 TIMES = 8
-"""How many times a whole season's published yield one picking must pass to be beyond belief.
-
-As for a planting in ``checks.ledger``: our choice; intensive beds are said to give up to
-several times what a field row gives."""
+"""How many times a season's yield from rows a weight must pass, of a picking or of a planting, to be a slip
+of the pen. Our choice: close beds are said to give several times what rows with their paths give."""
 
 
 class Belief:
@@ -63,7 +61,7 @@ class Belief:
         garden = self._garden
         ground = frozenset(squares) or self._held(slugs, tag)
         ground = ground or frozenset(square for bed in garden.beds for square in bed.squares)
-        area = sum((garden.bed(square.bed).side.within(FOOT) ** 2 for square in ground), Fraction(0))
+        area = garden.area_of(ground)
         for planting in self._of(slugs, tag):
             led_out = planting.planned.led_out if planting.planned else None
             area += run_out(garden, planting.squares, led_out)

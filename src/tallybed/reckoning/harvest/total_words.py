@@ -5,7 +5,7 @@ Pages say it so, and so does the scale, which loads no page.
 
 from __future__ import annotations
 
-from tallybed.garden.units import Showing, Weight
+from tallybed.garden.units import AT_LEAST_WORDS, Showing, Weight, with_at_least
 from tallybed.reckoning.harvest.tally import Total
 
 
@@ -32,6 +32,6 @@ def in_words(showing: Showing, total: Total) -> str:
     if total.unknown:
         return "not weighed"
     words = showing.summed(total.weight)
-    least = f"at least {words}" if total.at_least else words
+    least = with_at_least(words, AT_LEAST_WORDS) if total.at_least else words
     part = cured(showing, total)
     return f"{least}, {part}" if part else least

@@ -14,7 +14,7 @@ from tallybed.garden.squares import Square
 from tallybed.garden.units import Length
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.spacing import pack, place, wider_than_a_square
-from tallybed.reckoning.room.spreading import spread
+from tallybed.reckoning.room.spreading import in_proportion, spread
 from tallybed.reckoning.squares.occupancy import Holding
 from tallybed.reckoning.squares.shares import shares
 
@@ -69,15 +69,23 @@ class Book:
         self.once = dict(self.now)
 
     def spread(self, number: int, squares: Iterable[Square]) -> dict[Square, int]:
-        """Return a told number over squares: evenly, or where they stand for a crop wider than a square."""
+        """Return a told number over squares: evenly, or where they stand for a crop wider than a square.
+
+        Such a crop has in each of several beds a part of the number that goes with its ground there.
+        """
         ordered = in_order(self.garden, squares)
-        beds = {square.bed for square in ordered}
-        if len(beds) == 1:
-            bed = self.garden.bed(ordered[0].bed)
+        beds = {name: self.garden.bed(name) for name in dict.fromkeys(square.bed for square in ordered)}
+        if not any(wider_than_a_square(bed, self.spacing) for bed in beds.values()):
+            return dict(zip(ordered, spread(number, len(ordered)), strict=True)) if ordered else {}
+        inside = {name: tuple(square for square in ordered if square.bed == name) for name in beds}
+        areas = [beds[name].square_area * len(inside[name]) for name in beds]
+        found: Counter[Square] = Counter()
+        for (name, bed), part in zip(beds.items(), in_proportion(number, areas), strict=True):
             if wider_than_a_square(bed, self.spacing):
-                found = Counter(spot.square for spot in place(bed, ordered, self.spacing, number).spots)
-                return {square: found[square] for square in ordered}
-        return dict(zip(ordered, spread(number, len(ordered)), strict=True)) if ordered else {}
+                found.update(spot.square for spot in place(bed, inside[name], self.spacing, part).spots)
+            else:
+                found.update(dict(zip(inside[name], spread(part, len(inside[name])), strict=True)))
+        return {square: found[square] for square in ordered}
 
     def room(self, squares: tuple[Square, ...], parts: Mapping[Square, Fraction]) -> dict[Square, int]:
         """Return the plants that the spacing has room for, less its company's share; at least one."""

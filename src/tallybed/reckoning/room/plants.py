@@ -65,13 +65,15 @@ def in_common(values: Iterable[_T]) -> _T | None:
 
 def spacing_of(garden: Garden, planting: Planting) -> Length | None:
     """Return the spacing meant for a planting: its own, else its variety's, else its crop's."""
-    if planting.planned and planting.planned.spacing:
-        return planting.planned.spacing
+    told = planting.planned.spacing if planting.planned else None
     crop = crop_of(garden, planting)
-    if crop is None:
-        return None
-    variety = variety_of(crop, planting.variety)
-    return (variety.spacing if variety else None) or crop.spacing
+    return told or (usual_spacing(crop, planting.variety) if crop else None)
+
+
+def usual_spacing(crop: Crop, variety: str) -> Length | None:
+    """Return the spacing of a crop where its planting tells none: its variety's, else its own."""
+    own = variety_of(crop, variety)
+    return (own.spacing if own else None) or crop.spacing
 
 
 def room_for(garden: Garden, squares: Iterable[Square], spacing: Length) -> int:

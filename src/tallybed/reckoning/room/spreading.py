@@ -5,6 +5,8 @@ Whole numbers of one fine unit, as in ``packing``.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from fractions import Fraction
 from functools import lru_cache
 
 from tallybed.garden.squares import Square, blocks
@@ -87,6 +89,17 @@ def spread(number: int, over: int) -> tuple[int, ...]:
     """Return ``number`` split into so many whole parts, the first ones taking what is left over."""
     each, rest = divmod(number, over)
     return tuple(each + (place < rest) for place in range(over))
+
+
+def in_proportion(number: int, sizes: Sequence[Fraction]) -> tuple[int, ...]:
+    """Return ``number`` split into whole parts that go with some sizes, one of which is above zero.
+
+    What is left over goes one by one to the largest fractions, the first of equal ones.
+    """
+    exact = [number * size / sum(sizes) for size in sizes]
+    largest = sorted(range(len(sizes)), key=lambda place: -(exact[place] % 1))
+    rest = set(largest[: number - sum(map(int, exact))])
+    return tuple(int(part) + (place in rest) for place, part in enumerate(exact))
 
 
 def _lattice(width: int, height: int, number: int) -> tuple[int, int]:

@@ -9,7 +9,6 @@ from fractions import Fraction
 from tallybed.garden.garden import Garden
 from tallybed.garden.records.plan import LedOut
 from tallybed.garden.squares import Square
-from tallybed.garden.units import FOOT
 from tallybed.reckoning.harvest.areas import run_out
 
 
@@ -32,10 +31,7 @@ def planting_ground(garden: Garden, squares: Iterable[Square], led_out: LedOut |
 
     Each square has an equal part of its bed's share of the paths.
     """
-    found = sorted(set(squares))
-    area = path = Fraction(0)
-    for square in found:
-        bed = garden.bed(square.bed)
-        area += bed.side.within(FOOT) ** 2
-        path += bed.path_square_feet / len(bed.squares)
-    return PlantingGround(squares=area, run_out=run_out(garden, found, led_out), path=path)
+    found = set(squares)
+    beds = [garden.bed(square.bed) for square in found]
+    path = sum((bed.path_square_feet / len(bed.squares) for bed in beds), Fraction(0))
+    return PlantingGround(squares=garden.area_of(found), run_out=run_out(garden, found, led_out), path=path)

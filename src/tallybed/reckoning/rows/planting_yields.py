@@ -10,7 +10,6 @@ from fractions import Fraction
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.records.log import STARTING, Event, Verb
-from tallybed.garden.records.plan import Start
 from tallybed.garden.squares import Square
 from tallybed.garden.units import POUND, Weight
 from tallybed.reckoning.calendar.history import PlantingHistory
@@ -139,21 +138,6 @@ def is_lost(planting: Planting) -> bool:
         if square in lost and event.day >= lost[square]
     }
     return bool(lost) and lost.keys() - again >= planting.squares
-
-
-def carried_on(season: str, plantings: Iterable[Planting], later: Iterable[Planting]) -> frozenset[str]:
-    """Return the keys of a season's plantings that ``later`` ones say to be carried over from it.
-
-    A carried one is the same where it has the crop and a square in common.
-    """
-    own = tuple(plantings)
-    keys = set()
-    for one in later:
-        planned = one.planned
-        if planned is None or planned.start is not Start.CARRIED or planned.carried_from != season:
-            continue
-        keys |= {each.key for each in own if each.crop.slug == one.crop.slug and each.squares & one.squares}
-    return frozenset(keys)
 
 
 def by_crop(yields: Iterable[PlantingYield]) -> Mapping[str, tuple[PlantingYield, ...]]:

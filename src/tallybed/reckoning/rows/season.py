@@ -8,8 +8,9 @@ from datetime import date
 
 from tallybed.reckoning.beds import histories_of
 from tallybed.reckoning.harvest.areas import Ground
+from tallybed.reckoning.onward import goes_on
 from tallybed.reckoning.rows.land import Range, RowGround, row_ground
-from tallybed.reckoning.rows.planting_yields import PlantingYield, by_crop, carried_on, planting_yields
+from tallybed.reckoning.rows.planting_yields import PlantingYield, by_crop, planting_yields
 from tallybed.reckoning.rows.printed import Printed, printed
 from tallybed.reckoning.rows.verdicts import Verdict, of_crop, of_season
 from tallybed.reckoning.year import Year, Years
@@ -79,14 +80,18 @@ def yields(year: Year) -> tuple[PlantingYield, ...]:
 
 def _yields(year: Year) -> tuple[PlantingYield, ...]:
     """Reckon the yields of a season’s plantings."""
-    later = [one for other in year.years.all for one in other.plantings if other.name > year.name]
+    later = [(other, one) for other in year.years.all if other.name > year.name for one in other.plantings]
     return planting_yields(
         year.garden,
         year.season,
         histories_of(year).values(),
         year.lines,
         over=year.is_over,
-        carried_on=carried_on(year.name, year.plantings, later),
+        carried_on=frozenset(
+            one.key
+            for one in year.plantings
+            if any(goes_on(year, one, other, another) for other, another in later)
+        ),
         today=year.today,
     )
 

@@ -120,8 +120,10 @@ def is_tied(year: Year, planting: str, bed: Bed, squares: Iterable[Square]) -> b
     """Return whether a planting is led up a trellis."""
     one = year.holding.planting(planting)
     crop = year.crop_of(one)
-    led_out = one.planned is not None and one.planned.led_out is not None
-    return crop is not None and crop.habit in _TIED and not led_out and trellis_of(bed, squares) is not None
+    led_out = one.planned.led_out if one.planned else None
+    if crop is None or crop.habit not in _TIED or (led_out and led_out.leaves(bed)):
+        return False
+    return trellis_of(bed, squares) is not None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -23,6 +23,7 @@ from tallybed.pictures.rooms import FOLDER, keep, room
 from tallybed.publishing.assets import OWN
 from tallybed.reading.folder.known_files import CONTENT
 from tallybed.reckoning.closed import season_after
+from tallybed.reckoning.onward import told_of_earlier
 from tallybed.reckoning.year import Years
 from tallybed.tasks.site.finding_notes import as_notes, from_notes
 from tallybed.tasks.site.fingerprint import of_folder, of_program, of_texts
@@ -64,13 +65,14 @@ def closed_key(base: str, root: Path, photographs: Mapping[str, Picture], years:
     """Return a hash of all that the files of closed seasons are made of. Raises OSError.
 
     ``base``: of what they are worked out from. Besides there are templates and photographs, and the
-    little of the whole site that stands around each page.
+    little of the whole site that stands around each page, and which plantings open seasons go on with.
     """
     names = frozenset(year.name for year in closed.all)
     shown = {name: one for name, one in photographs.items() if name.split("/")[0] in names}
     told = open_notices(years) if years.foremost in closed.all else ()
     after = season_after(closed.garden, years.garden)
-    parts = (base, of_folder(root / OWN), after, surround(years), told, sorted(shown.items()))
+    onward = tuple(told_of_earlier(years))
+    parts = (base, of_folder(root / OWN), after, onward, surround(years), told, sorted(shown.items()))
     return of_texts([repr(part) for part in parts])
 
 

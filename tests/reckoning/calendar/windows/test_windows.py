@@ -12,7 +12,7 @@ from tallybed.garden.garden import FreezeDates
 from tallybed.garden.records.plan import Start
 from tallybed.garden.units import INCH, Length
 from tallybed.reading.folder.library import load_library
-from tallybed.reckoning.calendar.windows.windows import days_to_harvest, expected, tender, window
+from tallybed.reckoning.calendar.windows.windows import days_to_harvest, expected, window
 
 SEASON = Span(first=date(2026, 3, 1), last=date(2026, 11, 30))
 
@@ -199,7 +199,7 @@ def test_bunching_onions_are_ready_in_about_sixty_days():
 )
 def test_what_a_freeze_kills(slug: str, killed: bool):
     # University of Minnesota Extension M1227: basil killed by frost, kale to 20 F, spinach light frost.
-    assert tender(load_library().crops[slug]) is killed
+    assert load_library().crops[slug].is_tender is killed
 
 
 def test_a_variety_has_its_own_days():

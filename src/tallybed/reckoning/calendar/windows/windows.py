@@ -47,8 +47,9 @@ FALL_FACTOR = 14
 """Days added for slow growth in fall (Virginia Cooperative Extension, 426-334)."""
 TENDER_FACTOR = 14
 """Days more for a crop that frost kills: it should ripen two weeks before the freeze (the same)."""
-TENDER = frozenset({"tender", "very tender", "warm-season"})
-"""Classes of hardiness that a freeze kills."""
+AFTER_FREEZE = 21
+"""Days after the average first fall freeze on which what stands the winter may still be ready in fall. Our
+choice."""
 
 
 _LAID = frozenset({Beginning.TUBERS, Beginning.CLOVES, Beginning.SLIPS})
@@ -105,12 +106,6 @@ class Expected:
     """Whether it stands over winter first."""
     whole: bool = True
     """Of one that does: whether it gives nothing before."""
-
-
-def tender(crop: Crop) -> bool:
-    """Return whether a freeze kills the crop, by its published class of hardiness."""
-    figure = crop.used("hardiness")
-    return figure is not None and figure.text in TENDER
 
 
 def days_to_harvest(crop: Crop, variety: str, start: Start) -> tuple[int, bool] | None:
@@ -177,7 +172,7 @@ def window(
     fall_first, fall_last = _weeks(fall.middle if fall else None, crop.used("fall planting offset"))
     only_fall = crop.used("earliest harvest in fall") is not None
     safe = first
-    if first and last and spring and spring.late and tender(crop):
+    if first and last and spring and spring.late and crop.is_tender:
         safe = max(first, spring.late)
         last = max(last, safe)
     days = _days_of(crop, variety, start, raised)
@@ -185,10 +180,10 @@ def window(
     own_time = only_fall or winter_only(crop) or _waits_for_spring(crop)
     all_winter = not own_time and fall is not None and hardly_any_winter(dates, fall.middle)
     fall_last = None if all_winter else fall_last
-    endless = all_winter or (crop.slug in LASTING and not tender(crop))
-    this_year = days is not None and (days[0] < OF_NEXT_YEAR or tender(crop))
+    endless = all_winter or (crop.slug in LASTING and not crop.is_tender)
+    this_year = days is not None and (days[0] < OF_NEXT_YEAR or crop.is_tender)
     if fall and days and this_year and not winter_only(crop) and not only_fall and not endless:
-        back = days[0] + FALL_FACTOR + (TENDER_FACTOR if tender(crop) else 0)
+        back = days[0] + FALL_FACTOR + (TENDER_FACTOR if crop.is_tender else 0)
         counted = fall.middle - timedelta(days=back)
     indoors = crop.used("weeks indoors")
     goes_in = (fall_first, fall_last) if only_fall else (first, last)
@@ -211,7 +206,7 @@ def _waits_for_spring(crop: Crop) -> bool:
 
     Of a crop of the garden's own nobody knows how hardy it is, so it is not said to grow all winter.
     """
-    return tender(crop) or crop.start is Beginning.TUBERS or crop.used("hardiness") is None
+    return crop.is_tender or crop.start is Beginning.TUBERS or crop.hardiness is None
 
 
 def before_winter(crop: Crop, dates: FreezeDates, day: date) -> Window:
@@ -269,7 +264,7 @@ def expected(
     first = max(first, earliest) if earliest else first
     picking = crop.used("usable days after first harvest")
     last = first + timedelta(days=round(picking.high)) if picking and picking.high is not None else None
-    if last and fall and tender(crop):
+    if last and fall and crop.is_tender:
         last = max(first, min(last, fall.middle))
     return Expected(days=(first - begins).days, first=first, last=last, allowance=slow, other_start=days[1])
 
@@ -288,9 +283,9 @@ def _rests(dates: FreezeDates, begins: date, first: date) -> bool:
 
 
 def _too_late_for_fall(dates: FreezeDates, begins: date, days: int) -> bool:
-    """Return whether what begins on a day is not ready within three weeks of the freeze it grows into."""
+    """Return whether what begins on a day is ready too long after the freeze it grows into."""
     fall = nearest_fall(dates, begins)
-    return fall is not None and begins + timedelta(days=days) > fall.middle + timedelta(days=21)
+    return fall is not None and begins + timedelta(days=days) > fall.middle + timedelta(days=AFTER_FREEZE)
 
 
 def _earliest(crop: Crop, fall: Freeze | None) -> date | None:
@@ -299,9 +294,9 @@ def _earliest(crop: Crop, fall: Freeze | None) -> date | None:
     return _after(fall.middle, figure.low) if fall and figure and figure.low is not None else None
 
 
-def _midway(spring: date, fall: date) -> date:
-    """Return the day in the middle between two freezes."""
-    return spring + (fall - spring) / 2
+def _midway(first: date, last: date) -> date:
+    """Return the day in the middle between two."""
+    return first + (last - first) / 2
 
 
 def _weeks(freeze: date | None, offset: Figure | None) -> tuple[date | None, date | None]:

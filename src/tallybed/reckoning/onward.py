@@ -1,0 +1,44 @@
+"""Plantings that stand on into a later season, as plan or log of that season tell."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Iterator
+
+from tallybed.garden.days import ONE_DAY
+from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.year import Year, Years
+
+
+def goes_on(year: Year, planting: Planting, later_year: Year, later: Planting) -> bool:
+    """Return whether a planting of a later season is one of ``year`` that stood on.
+
+    The plan says so: carried from that season, the same crop in one of its squares. Or, where no plan
+    has it, the log or the ledger of the next season names the tag, with the same crop, and nothing that
+    began there anew, and what bore the tag was still there when the season ended.
+    """
+    if planting.crop.slug is None or later.crop.slug != planting.crop.slug:
+        return False
+    if later.planned is not None:
+        carried = later.planned.carried_from == year.name
+        return carried and not planting.squares.isdisjoint(later.planned.squares)
+    before = later_year.beside(-1)
+    if not _only_named(later) or later.tag != planting.tag or before is None or before.name != year.name:
+        return False
+    last = year.season.span.last - ONE_DAY  # where a row has it cleared on the season's last day
+    stood = {hold.square for hold in year.holding.of_planting(planting.key) if hold.last >= last}
+    return bool(stood) and (not later.squares or not stood.isdisjoint(later.squares))
+
+
+def _only_named(planting: Planting) -> bool:
+    """Return whether records of a season name a planting by its tag, and none has it planned or begun."""
+    return bool(planting.tag) and planting.planned is None and planting.begun is None
+
+
+def told_of_earlier(years: Years) -> Iterator[Hashable]:
+    """Yield all that the open seasons tell of plantings of closed ones: what ``goes_on`` asks of them."""
+    closed = years.closed.all if years.closed else ()
+    for year in years.all[len(closed) :]:
+        for one in year.plantings:
+            carried = one.planned is not None and one.planned.carried_from
+            if carried or _only_named(one):
+                yield year.name, one.key, one.tag, one.crop, carried, tuple(sorted(one.squares))

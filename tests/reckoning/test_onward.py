@@ -1,0 +1,83 @@
+"""Which planting of a later season is one that stood on, by its plan or by its log."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tallybed.reckoning.onward import goes_on, told_of_earlier
+from tests.pages.gardens import site_of, written
+
+pytestmark = pytest.mark.usefixtures("few_crops")
+GARDEN = """\
+name: Two Winters
+season: {start: Mar 1, end: Nov 30}
+seasons: {2025: {closed: CLOSED}}
+beds: [{name: b, length: 4 squares, width: 2 squares}]
+"""
+SET_OUT = "{set out: garlic, tag: GA1, squares: b/A1:A2}"
+CARRIED = "- {crop: garlic, tag: GA9, squares: b/A2:B2, carried from: 2025, until: Jul 10}\n"
+
+
+def leads(root: Path, plan: str = "", *lines: str, before: str = "", closed: str = "no") -> list[str]:
+    """Return which plantings of the second season go on from one of the first, and check the key of both."""
+    files = {
+        "garden.yaml": GARDEN.replace("CLOSED", closed),
+        "2025/log/2025-10-10-in.md": f"---\ntitle: In\ndate: 2025-10-10\ndone: [{SET_OUT}]\n---\n",
+        "2026/log/2026-03-02-x.md": "---\ntitle: X\ndate: 2026-03-02\n---\nX.\n",
+    }
+    if before:
+        files["2025/log/2025-11-10-x.md"] = f"---\ntitle: X\ndate: 2025-11-10\ndone: [{before}]\n---\n"
+    if plan:
+        files["2026/plan.yaml"] = plan
+    for number, line in enumerate(lines):
+        day = f"2026-04-{10 + number}"
+        files[f"2026/log/{day}-y.md"] = f"---\ntitle: Y\ndate: {day}\ndone: [{line}]\n---\n"
+    years = site_of(written(root, files))
+    first, second = years.all
+    found = [
+        later.key
+        for one in first.plantings
+        for later in second.plantings
+        if goes_on(first, one, second, later)
+    ]
+    told = {key for _year, key, *_rest in told_of_earlier(years)}  # type: ignore[misc]
+    assert set(found) <= told or closed == "no", "the site would keep a page that leads elsewhere by now"
+    return found
+
+
+@pytest.mark.parametrize("closed", ["yes", "no"])
+@pytest.mark.parametrize(
+    ("plan", "found"),
+    [
+        (CARRIED, ["GA9"]),
+        (CARRIED.replace("A2:B2", "B1:B2"), []),
+        (CARRIED.replace("garlic", "kale"), []),
+        (CARRIED.replace("carried from: 2025", "sow: Apr 1"), []),
+        (CARRIED.replace("2025", "2024"), []),
+    ],
+)
+def test_the_plan_says_what_it_carried_over(plan: str, found: list[str], closed: str, tmp_path: Path) -> None:
+    assert leads(tmp_path, plan, closed=closed) == found
+
+
+@pytest.mark.parametrize("closed", ["yes", "no"])
+@pytest.mark.parametrize(
+    ("line", "before", "found"),
+    [
+        ("{weed: garlic, tag: GA1}", "", ["GA1"]),
+        ("{weed: garlic, tag: GA1, squares: b/A2}", "", ["GA1"]),
+        ("{weed: garlic, tag: GA1, squares: b/B1}", "", []),
+        ("{weed: garlic, tag: GA2, squares: b/A2}", "", []),
+        ("{weed: garlic, squares: b/A2}", "", []),
+        ("{weed: kale, tag: GA1, squares: b/A2}", "", []),
+        ("{set out: garlic, tag: GA1, squares: b/A2}", "", []),
+        ("{weed: garlic, tag: GA1}", "{clear: garlic, tag: GA1}", []),
+    ],
+)
+def test_without_a_plan_the_log_names_what_stood_on(
+    line: str, before: str, found: list[str], closed: str, tmp_path: Path
+) -> None:
+    """Fails where a tag that was begun anew, or that was gone by the end, is taken for the old."""
+    assert leads(tmp_path, "", line, before=before, closed=closed) == found
