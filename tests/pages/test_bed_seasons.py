@@ -123,32 +123,7 @@ def test_the_addresses_of_a_bed_that_is_gone_lead_to_its_last_season(texts: dict
     led |= {path: texts[path] for path in ("sheets/sign/old/index.html", "sheets/marking-out/old/index.html")}
     for text in led.values():
         assert "2025/beds/old/" in only(BeautifulSoup(text, "lxml"), "a").attrs["href"]
-
-
-def test_what_was_published_of_a_bed_before_its_since_was_told_leads_to_its_first_season(
-    texts: dict[str, str], tmp_path: Path
-) -> None:
-    """Fails where a page of the bed's, made while it told no first season, leads nowhere once it does."""
-    before = make(
-        three_years(tmp_path, {"garden.yaml": garden_yaml(OLD, FRONT, NEW.replace(", since: 2026", ""))})
-    )
-    once = {path for path in before.files if "/beds/new/" in path and path.endswith(".html")}
-    early = {path for path in once if path.startswith(("2024", "2025"))}
-    assert early
-    assert once <= set(texts)
-    for path in early:
-        assert leads_on(texts[path])
-        assert "2026/beds/new/" in only(BeautifulSoup(texts[path], "lxml"), "a").attrs["href"]
-
-
-def test_the_addresses_of_a_bed_that_is_in_no_season_yet_lead_to_the_season(tmp_path: Path) -> None:
-    """Fails where a bed that is to be there from next year on loses what was published of it this year."""
-    bed = NEW.replace("since: 2026", "since: 2027")
-    files = dict(season_files("2026", "front"))
-    made = make(three_years(tmp_path, {"garden.yaml": garden_yaml(OLD, FRONT, bed), **files}))
-    for path in ("2026/beds/new/index.html", "sheets/sign/new/index.html"):
-        link = only(BeautifulSoup(made.files[path], "lxml"), "a")
-        assert target(path, str(link["href"]))[0] == "2026/index.html"
+    assert not [path for path in texts if "/new/" in path and path.startswith(("2024", "2025"))]
 
 
 def test_a_gardener_elsewhere_reads_the_ground_that_gave_the_figures(pages: Parsed) -> None:
@@ -205,11 +180,7 @@ def test_an_added_and_a_taken_away_bed_leave_a_past_season_as_it_was(tmp_path: P
     before = make(three_years(tmp_path / "before", {"garden.yaml": plain, **season_files("2026", "old")}))
     after = make(three_years(tmp_path / "after", {"garden.yaml": garden_yaml(OLD, FRONT, NEW)}))
     own = [
-        {
-            path: data
-            for path, data in made.files.items()
-            if path.startswith("2024/") and path != MARKER and not path.startswith("2024/beds/new/")
-        }
+        {path: data for path, data in made.files.items() if path.startswith("2024/") and path != MARKER}
         for made in (before, after)
     ]
     assert len(own[0]) > 50

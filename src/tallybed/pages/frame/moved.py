@@ -23,7 +23,7 @@ def moved(years: Years) -> Iterator[tuple[str, Link]]:
         if year.season.plan is not None:
             yield f"{year.name}/plan/index.html", Link(f"Plantings of {year.name}", addresses.plantings(year))
         yield from _months(year)
-    yield from _away(years)
+    yield from _gone(years)
 
 
 def _months(year: Year) -> Iterator[tuple[str, Link]]:
@@ -34,25 +34,21 @@ def _months(year: Year) -> Iterator[tuple[str, Link]]:
         yield addresses.bed_month_folder(year, bed, chief), to
 
 
-def _away(years: Years) -> Iterator[tuple[str, Link]]:
-    """Yield each bed's pages of the seasons it was not in, and its sheets, where they may have been.
+def _gone(years: Years) -> Iterator[tuple[str, Link]]:
+    """Yield the sheets of each bed that went away, and its pages of later seasons, where they may have been.
 
-    They may: ``since`` and ``until`` are often told once a site is published. Each leads to the bed in
-    the nearest season it was there; to the season's own page where it is in none that has a folder.
+    Each leads to the bed in the last season it was there.
     """
     for bed in years.garden.beds:
-        there = [year for year in years.all if bed.was_there(year.name)]
-        for year in years.all:
-            if bed.was_there(year.name):
-                continue
-            to = Link(f"The season {year.name}", addresses.season(year))
-            if there:
-                nearest = there[0] if year.name < there[0].name else there[-1]
-                to = Link(f"{bed.title} {in_season(nearest)}", addresses.bed(nearest, bed))
-            yield from ((path, to) for path in _of_bed(year, bed))
-            if year is years.foremost:
-                yield addresses.sign(bed), to
-                yield addresses.marking(bed), to
+        there = [year for year in years.all if bed in year.garden.beds]
+        later = [year for year in years.all if bed.until and year.name > bed.until]
+        if not there or not later:
+            continue
+        to = Link(f"{bed.title} {in_season(there[-1])}", addresses.bed(there[-1], bed))
+        yield from ((path, to) for year in later for path in _of_bed(year, bed))
+        if years.foremost in later:
+            yield addresses.sign(bed), to
+            yield addresses.marking(bed), to
 
 
 def _of_bed(year: Year, bed: Bed) -> Iterator[str]:
