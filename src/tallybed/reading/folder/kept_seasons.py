@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from contextlib import suppress
 from dataclasses import replace
-from fractions import Fraction
 from functools import cache
 from hashlib import sha256
 from typing import Any, Protocol, TypeVar
@@ -21,6 +20,7 @@ from tallybed.garden.garden import Season
 from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.records.log import Event
 from tallybed.reading.base.problems import LeftOut
+from tallybed.reading.folder.exact_json import as_pair, from_pair
 from tallybed.reading.folder.known_files import SeasonFiles
 from tallybed.reading.folder.remembered import Sources, Texts
 
@@ -122,23 +122,9 @@ def _shared(season: Season) -> Season:
 
 @cache
 def _encoder() -> msgspec.json.Encoder:
-    return msgspec.json.Encoder(enc_hook=_plain)
+    return msgspec.json.Encoder(enc_hook=as_pair)
 
 
 @cache
 def _decoder() -> msgspec.json.Decoder[Season]:
-    return msgspec.json.Decoder(Season, dec_hook=_exact)
-
-
-def _plain(value: Any) -> tuple[int, int]:
-    """Return what JSON has no word for: a fraction. Raises TypeError for anything else."""
-    if isinstance(value, Fraction):
-        return value.numerator, value.denominator
-    raise TypeError(f"no season holds a {type(value).__name__}")
-
-
-def _exact(kind: type, value: Any) -> Fraction:
-    """Return a fraction. Raises TypeError or ValueError for anything else."""
-    if kind is Fraction:
-        return Fraction(*value)
-    raise TypeError(f"no season holds a {kind.__name__}")
+    return msgspec.json.Decoder(Season, dec_hook=from_pair)
