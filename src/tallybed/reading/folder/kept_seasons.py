@@ -75,7 +75,7 @@ def as_bytes(season: Season) -> bytes | None:
     """Return a season as JSON; None where what that says is not the season to the letter, places and all."""
     try:
         data = _encoder().encode(season)
-        again = from_bytes(data)
+        again = _decoder().decode(data)
     except (TypeError, ValueError, OverflowError, RecursionError):
         return None
     return data if again == season and _encoder().encode(again) == data else None
