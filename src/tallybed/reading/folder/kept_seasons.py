@@ -30,6 +30,9 @@ Value = TypeVar("Value")
 class Shelf(Protocol):
     """What keeps bytes under a name, each with a hash of all that they follow from."""
 
+    changing: str
+    """The season that is about to be written to, so that nobody would find it as it is; or empty."""
+
     def find(self, name: str, made_of: str) -> bytes | None:
         """Return what was left under a name, if it was made of the same; else None."""
 
@@ -43,7 +46,7 @@ def season_from(
     """Return a season as another run understood the same texts, else as it is read.
 
     ``files``: all that it is read from. One with something to tell of it is not left for the next run,
-    which would have to tell it again.
+    which would have to tell it again; nor is one that is about to change.
     """
     try:
         of = made_of(season.kept_as, tuple((file, sources.text(file)) for file in files))
@@ -55,7 +58,8 @@ def season_from(
             return from_bytes(found)
     told = len(sources.problems)
     made = read()
-    data = as_bytes(made) if len(sources.problems) == told else None
+    lasts = len(sources.problems) == told and season.year != shelf.changing
+    data = as_bytes(made) if lasts else None
     if data is not None:
         shelf.leave(season.year, of, data)
     return made
