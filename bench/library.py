@@ -8,22 +8,19 @@ Run from the repository:
 from __future__ import annotations
 
 import sys
-from pathlib import Path
 
-import tallybed
 from tallybed.reading.folder.kept_library import UNDERSTOOD, as_text
-from tallybed.reading.folder.library import LibraryError, hash_of, read_library
+from tallybed.reading.folder.library import FOLDER, LibraryError, hash_of, read_library
 
 
 def main() -> None:
     """Write ``library/understood.json`` from the files beside it, or end with what is wrong in them."""
-    folder = Path(tallybed.__file__).parent / "library"
     try:
-        read = read_library(folder)
+        read = read_library(FOLDER)
     except LibraryError as error:
         sys.exit(f"nothing was written: {error}")
-    text = as_text(read.crops.values(), read.sources.values(), hash_of(folder))
-    (folder / UNDERSTOOD).write_text(text, encoding="utf-8", newline="\n")
+    text = as_text(read.crops.values(), read.sources.values(), hash_of(FOLDER))
+    (FOLDER / UNDERSTOOD).write_text(text, encoding="utf-8", newline="\n")
 
 
 if __name__ == "__main__":

@@ -1,13 +1,18 @@
 from __future__ import annotations
 
+import shutil
 from collections.abc import Callable
+from datetime import date
 from pathlib import Path
 
 import pytest
 
 from tallybed.pictures.rooms import FOLDER
+from tallybed.tasks.base.garden import understood
 from tallybed.tasks.site import shelf as shelves
 from tallybed.tasks.site.shelf import SeasonShelf
+from tallybed.tasks.weigh import scale
+from tests.tools import ROOT
 
 DATA = b'{"name":"2026",\n"note":"\xe2\x80\x9cwet\xe2\x80\x9d"}'
 
@@ -57,3 +62,13 @@ def test_what_is_too_long_is_not_kept(shelf: SeasonShelf, monkeypatch: pytest.Mo
     shelf.leave("2025", "these texts", b"1" * 100)
     assert shelf.find("2025", "these texts") is None
     assert shelf.find("2026", "these texts") is None, "nor read, whoever put it there"
+
+
+def test_a_weighing_leaves_every_season_but_the_one_that_it_writes_to(tmp_path: Path):
+    shutil.copytree(ROOT / "content", tmp_path / "content")
+    (kept := tmp_path / FOLDER / "read").mkdir(parents=True)
+    scale(tmp_path, date(2026, 6, 20))
+    others = {"2024.json", "2025.json"}
+    assert {path.name for path in kept.iterdir()} == others
+    understood(tmp_path)
+    assert {path.name for path in kept.iterdir()} == {*others, "2026.json"}

@@ -10,9 +10,9 @@ from __future__ import annotations
 import zlib
 from functools import cache
 from hashlib import sha256
-from importlib.resources import files
 from io import BytesIO
 from itertools import pairwise
+from pathlib import Path
 
 import PIL
 from PIL import Image, ImageDraw, ImageFont
@@ -49,8 +49,7 @@ def drawn(card: Card) -> bytes:
 @cache
 def stamp() -> str:
     """Return what, besides a card, decides which bytes come out: this drawing, its letters, the library."""
-    here = files("tallybed.pictures")
-    made_of = (here.joinpath("share_cards.py").read_bytes(), _font_data(), PIL.__version__.encode())
+    made_of = (Path(__file__).read_bytes(), _font_data(), PIL.__version__.encode())
     return sha256(b"".join(sha256(part).digest() for part in made_of)).hexdigest()
 
 
@@ -82,7 +81,7 @@ def _between(step: int, greys: int, ink: _Colour) -> _Colour:
 @cache
 def _font_data() -> bytes:
     """Return the bytes of the font's file."""
-    return files("tallybed.pictures").joinpath("fonts", "Literata-Regular.ttf").read_bytes()
+    return (Path(__file__).parent / "fonts" / "Literata-Regular.ttf").read_bytes()
 
 
 @cache

@@ -29,7 +29,7 @@ def scale(root: Path, day: date) -> Scale:
     the day of its picking. Raises UsageError where root is not a garden folder or no season ended in
     the year before the day, BrokenError where its garden.yaml cannot be understood; OSError.
     """
-    found = understood(root)
+    found = understood(root, changing=str(day.year))
     garden = found.garden
     season = _season_for(garden, day)
     today = max(day, min(day_of(garden), season.span.last))

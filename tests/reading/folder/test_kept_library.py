@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from importlib.resources import as_file, files
 from pathlib import Path
 from shutil import copytree
 
@@ -12,9 +11,7 @@ import pytest
 from tallybed.garden.crops import Crop, Variety
 from tallybed.reading.folder import library
 from tallybed.reading.folder.kept_library import UNDERSTOOD, as_text, from_text
-from tallybed.reading.folder.library import hash_of, load_library, read_library
-
-FOLDER = files("tallybed") / "library"
+from tallybed.reading.folder.library import FOLDER, hash_of, load_library, read_library
 
 
 def test_what_is_kept_is_what_the_files_say_figure_by_figure() -> None:
@@ -31,8 +28,7 @@ def test_what_is_kept_is_what_the_files_say_figure_by_figure() -> None:
 
 def test_a_change_of_one_sign_in_one_file_is_seen(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     folder = tmp_path / "library"
-    with as_file(FOLDER) as here:
-        copytree(here, folder)
+    copytree(FOLDER, folder)
     assert hash_of(folder) == hash_of(FOLDER)
     for page in (folder / "crops").iterdir():  # three crops are read sooner than all
         if page.name not in ("carrot.yaml", "kale.yaml", "leek.yaml"):
@@ -42,7 +38,7 @@ def test_a_change_of_one_sign_in_one_file_is_seen(tmp_path: Path, monkeypatch: p
     (folder / UNDERSTOOD).write_text(kept.replace('"Ca"', '"Cx"'), encoding="utf-8")
     carrot = folder / "crops" / "carrot.yaml"
     before = carrot.read_text(encoding="utf-8")
-    monkeypatch.setattr(library, "files", lambda _package: tmp_path)
+    monkeypatch.setattr(library, "FOLDER", folder)
     assert load_library.__wrapped__().crops["carrot"].letters == "Cx", "what is kept was not taken"
     carrot.write_text(before.replace("letters: Ca", "letters: Cq"), encoding="utf-8")
     assert load_library.__wrapped__().crops["carrot"].letters == "Cq"

@@ -24,6 +24,8 @@ ROOT = Path(__file__).parents[3]
 class Shelf(dict[str, tuple[str, bytes]]):
     """Keeps bytes in memory."""
 
+    changing = ""
+
     def find(self, name: str, made_of: str) -> bytes | None:
         told, data = self.get(name, ("", b""))
         return data if told == made_of else None

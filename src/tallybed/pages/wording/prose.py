@@ -19,7 +19,9 @@ from xml.etree.ElementTree import Element
 import nh3
 from markdown import Markdown
 from markdown.extensions.footnotes import FootnoteExtension
+from markdown.extensions.sane_lists import SaneListExtension
 from markdown.extensions.smarty import SmartyExtension
+from markdown.extensions.tables import TableExtension
 from markdown.inlinepatterns import AUTOMAIL_RE, InlineProcessor
 from markdown.treeprocessors import Treeprocessor
 from markdown.util import AtomicString
@@ -113,13 +115,14 @@ def _converted(text: str, below: int, resolve: Resolve) -> str:
 def _maker(thread: int) -> tuple[Markdown, _Housework]:
     """Return what makes Markdown into HTML in a thread, and its part that is told where a text stands.
 
-    It takes longer to make than most texts take to convert.
+    It takes longer to make than most texts take to convert. Extensions are given as such: by a name they
+    would be looked for among all that is installed.
     """
     del thread
     maker = Markdown(
         extensions=[
-            "tables",
-            "sane_lists",
+            TableExtension(),
+            SaneListExtension(),
             SmartyExtension(smart_dashes=False, smart_ellipses=False),
             FootnoteExtension(BACKLINK_TEXT="back", BACKLINK_TITLE="Back to where note {} is cited"),
         ],

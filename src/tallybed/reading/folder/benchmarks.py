@@ -3,19 +3,18 @@
 from __future__ import annotations
 
 from functools import cache
-from importlib.resources import files
-from importlib.resources.abc import Traversable
+from pathlib import Path
 
-from tallybed.reading.folder.library import read_page
+from tallybed.reading.folder.library import FOLDER, read_page
 from tallybed.reading.shapes.benchmarks import Benchmarks, benchmarks
 
 
 @cache
 def load_benchmarks() -> Benchmarks:
     """Return the figures of the package, read once. Raises LibraryError."""
-    return read_benchmarks(files("tallybed") / "library" / "benchmarks.yaml")
+    return read_benchmarks(FOLDER / "benchmarks.yaml")
 
 
-def read_benchmarks(page: Traversable) -> Benchmarks:
+def read_benchmarks(page: Path) -> Benchmarks:
     """Read figures from a file. Raises LibraryError with the first problem found in it."""
     return read_page(page, benchmarks)

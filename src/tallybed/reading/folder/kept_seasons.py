@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from contextlib import suppress
 from dataclasses import replace
-from fractions import Fraction
 from functools import cache
 from hashlib import sha256
 from typing import Any, Protocol, TypeVar
@@ -21,6 +20,7 @@ from tallybed.garden.garden import Season
 from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.records.log import Event
 from tallybed.reading.base.problems import LeftOut
+from tallybed.reading.folder.exact_json import as_pair, from_pair
 from tallybed.reading.folder.known_files import SeasonFiles
 from tallybed.reading.folder.remembered import Sources, Texts
 
@@ -29,6 +29,9 @@ Value = TypeVar("Value")
 
 class Shelf(Protocol):
     """What keeps bytes under a name, each with a hash of all that they follow from."""
+
+    changing: str
+    """The season that is about to be written to, so that nobody would find it as it is; or empty."""
 
     def find(self, name: str, made_of: str) -> bytes | None:
         """Return what was left under a name, if it was made of the same; else None."""
@@ -43,7 +46,7 @@ def season_from(
     """Return a season as another run understood the same texts, else as it is read.
 
     ``files``: all that it is read from. One with something to tell of it is not left for the next run,
-    which would have to tell it again.
+    which would have to tell it again; nor is one that is about to change.
     """
     try:
         of = made_of(season.kept_as, tuple((file, sources.text(file)) for file in files))
@@ -55,7 +58,8 @@ def season_from(
             return from_bytes(found)
     told = len(sources.problems)
     made = read()
-    data = as_bytes(made) if len(sources.problems) == told else None
+    lasts = len(sources.problems) == told and season.year != shelf.changing
+    data = as_bytes(made) if lasts else None
     if data is not None:
         shelf.leave(season.year, of, data)
     return made
@@ -75,7 +79,7 @@ def as_bytes(season: Season) -> bytes | None:
     """Return a season as JSON; None where what that says is not the season to the letter, places and all."""
     try:
         data = _encoder().encode(season)
-        again = from_bytes(data)
+        again = _decoder().decode(data)
     except (TypeError, ValueError, OverflowError, RecursionError):
         return None
     return data if again == season and _encoder().encode(again) == data else None
@@ -122,23 +126,9 @@ def _shared(season: Season) -> Season:
 
 @cache
 def _encoder() -> msgspec.json.Encoder:
-    return msgspec.json.Encoder(enc_hook=_plain)
+    return msgspec.json.Encoder(enc_hook=as_pair)
 
 
 @cache
 def _decoder() -> msgspec.json.Decoder[Season]:
-    return msgspec.json.Decoder(Season, dec_hook=_exact)
-
-
-def _plain(value: Any) -> tuple[int, int]:
-    """Return what JSON has no word for: a fraction. Raises TypeError for anything else."""
-    if isinstance(value, Fraction):
-        return value.numerator, value.denominator
-    raise TypeError(f"no season holds a {type(value).__name__}")
-
-
-def _exact(kind: type, value: Any) -> Fraction:
-    """Return a fraction. Raises TypeError or ValueError for anything else."""
-    if kind is Fraction:
-        return Fraction(*value)
-    raise TypeError(f"no season holds a {kind.__name__}")
+    return msgspec.json.Decoder(Season, dec_hook=from_pair)

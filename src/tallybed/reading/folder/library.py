@@ -11,8 +11,7 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
 from hashlib import blake2b
-from importlib.resources import files
-from importlib.resources.abc import Traversable
+from pathlib import Path
 from types import MappingProxyType
 from typing import TypeVar
 
@@ -27,6 +26,8 @@ from tallybed.reading.shapes.library import crop, source
 from tallybed.reading.yaml.nodes import parse
 
 T = TypeVar("T")
+FOLDER = Path(__file__).parents[2] / "library"
+"""Where the package keeps its library."""
 
 
 class LibraryError(Exception):
@@ -51,12 +52,11 @@ def load_library() -> Library:
 
     Raises LibraryError, OSError.
     """
-    folder = files("tallybed") / "library"
-    kept = from_text((folder / UNDERSTOOD).read_text(encoding="utf-8"), hash_of(folder))
-    return read_library(folder) if kept is None else _library(*kept)
+    kept = from_text((FOLDER / UNDERSTOOD).read_text(encoding="utf-8"), hash_of(FOLDER))
+    return read_library(FOLDER) if kept is None else _library(*kept)
 
 
-def hash_of(folder: Traversable) -> str:
+def hash_of(folder: Path) -> str:
     """Return a hash of a library's files by name and bytes. Raises OSError."""
     found = blake2b(digest_size=32)
     for page in _pages(folder):
@@ -66,7 +66,7 @@ def hash_of(folder: Traversable) -> str:
     return found.hexdigest()
 
 
-def read_library(folder: Traversable) -> Library:
+def read_library(folder: Path) -> Library:
     """Read a library from a folder. Raises LibraryError at the first file that does not fit."""
     first, *pages = _pages(folder)
     sources: dict[str, Source] = {}
@@ -93,7 +93,7 @@ def _library(crops: Iterable[Crop], sources: Iterable[Source]) -> Library:
     )
 
 
-def _pages(folder: Traversable) -> tuple[Traversable, ...]:
+def _pages(folder: Path) -> tuple[Path, ...]:
     """Return the files of a library: that of the sources, and those of the crops by name."""
     crops = sorted((folder / "crops").iterdir(), key=lambda page: page.name)
     return (folder / "sources.yaml", *(page for page in crops if page.name.endswith(".yaml")))
@@ -108,7 +108,7 @@ def kinds(library: Library) -> dict[Footing, int]:
     return counts
 
 
-def read_page(page: Traversable, scan: Scanner[T], sources: Collection[str] = ()) -> T:
+def read_page(page: Path, scan: Scanner[T], sources: Collection[str] = ()) -> T:
     """Read one file. Raises LibraryError with the first problem found in it."""
     problems = Problems()
     try:

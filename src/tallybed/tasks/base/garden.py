@@ -65,10 +65,13 @@ def require_apart(root: Path, target: Path, option: str) -> None:
         )
 
 
-def understood(root: Path) -> Understood:
-    """Read a garden folder. Raises UsageError where it is not one, BrokenError, OSError."""
+def understood(root: Path, *, changing: str = "") -> Understood:
+    """Read a garden folder. Raises UsageError where it is not one, BrokenError, OSError.
+
+    ``changing``: the season that is about to be written to; it is not kept for the next command.
+    """
     require_garden(root)
-    found = read(root, shelf=SeasonShelf(root))
+    found = read(root, shelf=SeasonShelf(root, changing=changing))
     errors = tuple(one for one in found.findings if one.severity is Severity.ERROR)
     if found.garden is None:
         raise BrokenError(GARDEN_FILE, errors)

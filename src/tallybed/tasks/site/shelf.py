@@ -17,8 +17,9 @@ _MOST = 50_000_000
 class SeasonShelf:
     """The room in the folder beside a garden; links are not followed, and what is not sound is not used."""
 
-    def __init__(self, root: Path) -> None:
-        """Know the garden in ``root``; nothing is read yet."""
+    def __init__(self, root: Path, *, changing: str = "") -> None:
+        """Know the garden in ``root``, and a season about to be written to; nothing is read yet."""
+        self.changing = changing
         self._folder = root / FOLDER
 
     def find(self, name: str, made_of: str) -> bytes | None:
