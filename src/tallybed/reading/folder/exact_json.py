@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from functools import cache
+from functools import lru_cache
 from typing import Any
 
 
@@ -21,7 +21,7 @@ def from_pair(kind: type, value: Any) -> Fraction:
     raise TypeError(f"nothing kept holds a {kind.__name__}")
 
 
-@cache
+@lru_cache(maxsize=4096)
 def _fraction(numerator: int, denominator: int) -> Fraction:
     """Return one and the same value for a pair, since few different ones are kept thousands of times."""
     return Fraction(numerator, denominator)
