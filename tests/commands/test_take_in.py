@@ -1020,10 +1020,34 @@ def test_what_a_correction_keeps_from_being_taken_back_says_what_to_do(garden: P
 
 
 def test_the_question_what_a_weight_means_tells_why_it_is_asked(garden: Path, sheet: Path) -> None:
-    fill(sheet, "2026-07-01,kale,,3 150g", "2026-07-02,kale,,1 stone", head="Date,Crop,Squares,Weight")
-    result = take(garden, sheet, answers="150 g\n14 lb\nn\n")
+    fill(sheet, "2026-07-01,kale,,5oz x2", "2026-07-02,kale,,1 stone", head="Date,Crop,Squares,Weight")
+    result = take(garden, sheet, answers="10 oz\n14 lb\nn\n")
     assert (
-        "“3 150g”, in 1 row, is not understood as a weight (“3 150g” may be read two ways; "
-        "expected 3150 g or 3 counted, 150 g); it means"
-    ) in result.stdout
+        "“5oz x2”, in 1 row, is not understood as a weight (“5oz x2” may be read two ways; " in result.stdout
+    )
     assert "1 stone is 14 lb (write 14 lb)); it means" in result.stdout
+
+
+def test_what_a_space_sets_apart_is_asked_once_for_a_file_and_kept(garden: Path, sheet: Path) -> None:
+    rows = [f"2026-07-{day:02},kale,,1 {day}50 g" for day in range(1, 10)]
+    fill(sheet, *rows, "2026-07-10,kale,,2#3", head="Date,Crop,Squares,Weight")
+    told = becomes(take(garden, sheet, "--yes"))
+    assert [number for number, words in told.items() if "`spaces: thousands`" in words] == list(range(2, 11))
+    result = take(garden, sheet, answers="1\ny\n")
+    assert result.exit_code == 0, result.output
+    asked = "1 150 g may be read two ways; in this file a space sets apart:\n  1  thousands, as in 1,250 g\n"
+    assert result.stdout.count("may be read two ways") == result.stdout.count(asked) == 1
+    assert ledger(garden)[0] == "{date: 2026-07-01, crop: kale, weight: 1150 g}"
+    assert (garden / "content/take-in.yaml").read_text(encoding="utf-8") == "spaces: thousands\n"
+    fill(sheet, "2026-07-11,kale,,2 400 g", head="Date,Crop,Squares,Weight")
+    assert becomes(take(garden, sheet, "--yes", "--as", "july.csv"))[2].startswith("new"), (
+        "the answer is kept"
+    )
+
+
+def test_a_count_before_a_weight_is_asked_for_by_itself(garden: Path, sheet: Path) -> None:
+    fill(sheet, "2026-07-01,kale,,3 150g", "2026-07-02,kale,,2 400g", head="Date,Crop,Squares,Weight")
+    result = take(garden, sheet, answers="2\n450 g\n400 g\ny\n")
+    assert result.exit_code == 0, result.output
+    assert "“3 150g”, in 1 row, is not understood as a weight" in result.stdout
+    assert [row.partition("weight: ")[2] for row in ledger(garden)] == ["450 g}", "400 g}"]

@@ -33,6 +33,7 @@ from tallybed.tasks.taking_in.unsettled import (
     about_sheet,
     open_dates,
     open_numbers,
+    open_space,
     outside,
     spellings,
     texts_of,
@@ -149,6 +150,7 @@ def _look(
         unit=settings.unit or sheet.unit or books.settled.unit,
         season=settings.season,
         decimal=shown or settings.decimal or books.settled.decimal,
+        spaces=settings.spaces or books.settled.spaces,
         spellings={**books.settled.spellings, **settings.spellings},
         year=settings.year or (sheet.year if sheet.year in books.scales else _one(before) or sheet.year),
     )
@@ -181,6 +183,7 @@ def _look(
         anew=bool(against.gone) and not against.known and not against.changed,
         taken=taken,
         open_numbers=open_numbers(still_open, texts, reader.unit),
+        open_space=open_space(still_open),
         unitless=with_code(still_open, NO_UNIT),
         undated_year=undated_year(still_open),
         outside=outside(still_open),

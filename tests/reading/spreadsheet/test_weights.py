@@ -74,6 +74,25 @@ def test_the_sign_before_decimals_counts_wherever_the_unit_stands(
 
 
 @pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("1 250 g", "1250 g"),
+        ("40 345 g", "40345 g"),
+        ("about 1 250 g", "about 1250 g"),
+        ("2 lb 3", "2 lb 3 oz"),
+    ],
+)
+def test_a_space_between_thousands_is_read_where_that_is_settled(text: str, expected: str) -> None:
+    assert weight_words([(text, None)], "", None, spaces="thousands") == expected
+
+
+def test_a_space_behind_a_count_leaves_a_weight_to_be_spelt() -> None:
+    with pytest.raises(Misread) as misread:
+        weight_words([("3 150g", None)], "", None, spaces="counts")
+    assert (misread.value.code, misread.value.remedy) == ("weight", "")
+
+
+@pytest.mark.parametrize(
     ("cells", "unit", "said"),
     [
         ([], "", "no weight"),

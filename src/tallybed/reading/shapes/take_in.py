@@ -16,6 +16,7 @@ from tallybed.reading.shapes.common import CROP_NAME, LINE
 from tallybed.reading.spreadsheet import columns
 from tallybed.reading.spreadsheet.columns import Heading, Spelling
 from tallybed.reading.spreadsheet.dates import DateOrder
+from tallybed.reading.spreadsheet.weights import SPACES
 from tallybed.reading.text import dates
 from tallybed.reading.text.measures import nearest_unit
 from tallybed.reading.yaml.nodes import Node, Pairs, Text
@@ -35,6 +36,8 @@ class TakeInSettings:
     """Of weights that neither cell nor heading give one; at the scale, of bare numbers."""
     decimal: str = ""
     """The sign before decimals, ``comma`` or ``point``; empty where that is not settled."""
+    spaces: str = ""
+    """What a space in ``1 250 g`` sets apart in spreadsheets, one of SPACES; empty where not settled."""
     names: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
     """Season to folded name to slug; under an empty text the names that hold for every season."""
     blanks: bool | None = None
@@ -147,6 +150,7 @@ NAMES = Key("names", _names, NAMES_TEXT)
 DECIMAL = Key(
     "decimal", chosen({sign: sign for sign in SIGNS}, "a sign before decimals", _OTHER_SIGNS), listed(SIGNS)
 )
+SPACE = Key("spaces", chosen({one: one for one in SPACES}, "what a space sets apart"), listed(SPACES))
 BLANKS = Key(
     "blank dates",
     chosen({"as above": True, "no date": False}, "what a blank date means", _OTHER_BLANKS),
@@ -154,7 +158,7 @@ BLANKS = Key(
 )
 SQUARES = Key("squares", _spellings, SPELLINGS_TEXT)
 WEIGHTS = Key("weights", _spellings, SPELLINGS_TEXT)
-TAKING = Shape("take-in.yaml", (COLUMNS, ORDER, UNIT, DECIMAL, BLANKS, NAMES, SQUARES, WEIGHTS))
+TAKING = Shape("take-in.yaml", (COLUMNS, ORDER, UNIT, DECIMAL, SPACE, BLANKS, NAMES, SQUARES, WEIGHTS))
 
 
 def taking(node: Node, context: Context) -> TakeInSettings:
@@ -166,6 +170,7 @@ def taking(node: Node, context: Context) -> TakeInSettings:
         order=row.get(ORDER),
         unit=row.get(UNIT),
         decimal=row.get(DECIMAL) or "",
+        spaces=row.get(SPACE) or "",
         names=row.get(NAMES) or {},
         blanks=row.get(BLANKS),
         spellings={

@@ -26,7 +26,7 @@ from tallybed.reading.spreadsheet.cells import SheetCell
 from tallybed.reading.spreadsheet.columns import NOTHING, Columns, Spelling
 from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.reading.spreadsheet.shaping import HeadedSheet
-from tallybed.reading.spreadsheet.weights import NO_UNIT, OPEN_NUMBER, weight_words
+from tallybed.reading.spreadsheet.weights import ASKED_ONCE, weight_words
 from tallybed.reading.spreadsheet.where import where
 from tallybed.reading.text import measures, states, texts
 
@@ -36,8 +36,6 @@ KEPT = (
     *("count", "to", "as", "state", "weighed", "note"),
 )
 """The meanings by which a row is known again, in order."""
-_ASKED_OTHERWISE = frozenset({NO_UNIT, OPEN_NUMBER})
-"""Trouble with a weight that another question settles."""
 _SERIAL = re.compile(r"[2-8][0-9]{4}(?:\.[0-9]+)?")
 _SERIAL_BEGINS = (date(1899, 12, 30), date(1904, 1, 1))
 
@@ -80,6 +78,8 @@ class SheetReader:
     """The season that all rows belong to; empty: each to that of its day."""
     decimal: str = ""
     """The sign before decimals in weights that are texts, where that is known."""
+    spaces: str = ""
+    """What a space in ``1 250 g`` sets apart, where that is known."""
     spellings: Mapping[Spelling, str] = field(default_factory=dict)
     """What squares and weights mean that are not understood as they stand, as answered."""
     year: str = ""
@@ -237,7 +237,7 @@ class _Row:
         before = len(self.problems)
         found = self._try(meaning, scan)
         cells = self.by_meaning.get(meaning, ())
-        if len(self.problems) > before and len(cells) == 1 and self.problems[-1].code not in _ASKED_OTHERWISE:
+        if len(self.problems) > before and len(cells) == 1 and self.problems[-1].code not in ASKED_ONCE:
             spelling = (meaning, folded(cells[0][0].text))
             self.problems[-1] = replace(self.problems[-1], spelling=spelling)
         return found
@@ -335,9 +335,8 @@ class _Row:
         """Return the weight in words that read back as it. Raises Misread."""
         there = self.by_meaning.get("weight", ())
         decimal = POINT if there and all(cell.number for cell, _unit in there) else self.reader.decimal
-        return weight_words(
-            [(cell.text, unit) for cell, unit in there], self.text("unit"), self.reader.unit, decimal
-        )
+        cells, usual = [(cell.text, unit) for cell, unit in there], self.reader.unit
+        return weight_words(cells, self.text("unit"), usual, decimal, spaces=self.reader.spaces)
 
     def _count(self) -> int | None:
         """Return the count, or None where there is none; ``5.0`` is 5, ``5.000`` is open. Raises Misread."""

@@ -10,7 +10,7 @@ from tallybed.garden.units import WEIGHT_UNITS, Unit
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale.claims import Kind, Line
 from tallybed.reading.scale.numbers import NUMBER, amount, in_figures, plain, without_sure_groups
-from tallybed.reading.scale.questions import DECIMAL, LineQuestion
+from tallybed.reading.scale.questions import DECIMAL, THOUSANDS, LineQuestion
 from tallybed.reading.scale.weights import find_weights
 from tallybed.reading.spreadsheet.columns import unit_named
 from tallybed.reading.spreadsheet.figures import without_groups
@@ -24,6 +24,12 @@ NO_UNIT = "no-unit"
 """The code of a weight that nothing gives a unit."""
 OPEN_NUMBER = "open-number"
 """The code of a number that a decimal comma or a decimal point would make two of."""
+OPEN_SPACE = "open-space"
+"""The code of a weight in which a space may set thousands apart, or a count from a weight."""
+ASKED_ONCE = frozenset({NO_UNIT, OPEN_NUMBER, OPEN_SPACE})
+"""Of weights whose trouble one answer settles for the whole file."""
+SPACES = ("thousands", "counts")
+"""What a space in ``1 250 g`` may set apart."""
 _SAID_SO = frozenset({NOT_WEIGHED, "unweighed", "n/w", "nw"})
 _BARE = re.compile(
     r"(?P<about>(?:about|around|roughly|approx\.?|ca\.?|~)\s*)?"
@@ -38,12 +44,14 @@ WeightCell = tuple[str, Unit | None]
 """A cell's text, and the unit of its column's heading."""
 
 
-def weight_words(cells: Sequence[WeightCell], unit: str, usual: Unit | None, decimal: str = "") -> str:
+def weight_words(
+    cells: Sequence[WeightCell], unit: str, usual: Unit | None, decimal: str = "", *, spaces: str = ""
+) -> str:
     """Return the weight of a row in words that read back as exactly that weight. Raises Misread.
 
     ``cells`` are those that are not empty, ``unit`` the row's own cell for the unit,
-    ``usual`` the unit where nothing else says one, ``decimal`` the sign before decimals where
-    that is known.
+    ``usual`` the unit where nothing else says one, ``decimal`` the sign before decimals and
+    ``spaces`` what a space in ``1 250 g`` sets apart, one of SPACES, where they are known.
     """
     if not cells:
         raise Misread(
@@ -54,13 +62,19 @@ def weight_words(cells: Sequence[WeightCell], unit: str, usual: Unit | None, dec
         return _checked(_joined(cells, decimal))
     text, above = cells[0]
     words = measures.plain(without_sure_groups(text))
+    words = without_groups(words) if spaces == "thousands" else words
     if words.casefold().rstrip(".") in _SAID_SO:
         return NOT_WEIGHED
     # A number that fills its cell is one number; before a unit a space may also part a count from it.
     bare = _BARE.fullmatch(without_groups(words))
     if bare is None:
         _agreeing(words, beside, text)
-        return _as_at_the_scale(words, decimal) if _SIGNED.search(words) else _checked(words, decimal)
+        try:
+            return _as_at_the_scale(words, decimal) if _SIGNED.search(words) else _checked(words, decimal)
+        except Misread as misread:
+            if misread.code != OPEN_SPACE or not spaces:
+                raise
+            raise Misread("weight", misread.found, misread.expected, typed=words) from None
     found = beside or above or usual
     if found is None:
         raise Misread(NO_UNIT, f"the weight {quoted(text)} has no unit", _units())
@@ -86,6 +100,9 @@ def _as_at_the_scale(words: str, decimal: str) -> str:
         if question.about == DECIMAL:
             raise Misread(OPEN_NUMBER, question.words, "--decimal comma or --decimal point") from None
         choices = listed(choice.words for choice in question.choices)
+        if question.about == THOUSANDS:
+            remedy = "`spaces: thousands` or `spaces: counts` in take-in.yaml settles it"
+            raise Misread(OPEN_SPACE, question.words, choices, remedy=remedy, typed=words) from None
         raise Misread("weight", question.words, choices, typed=words) from None
     told = line.of(Kind.WEIGHT, Kind.UNWEIGHED)
     if len(told) != 1 or line.words_left() or line.of(Kind.EACH, Kind.COUNT):

@@ -83,6 +83,8 @@ class Settings:
     sheet: str = ""
     decimal: str = ""
     """The sign before decimals, where the column does not show it."""
+    spaces: str = ""
+    """What a space in ``1 250 g`` sets apart."""
     unit: Unit | None = None
     """Of weights that nothing in the sheet gives one."""
     blanks: bool | None = None
@@ -145,6 +147,8 @@ class Intake:
 
     open_numbers: OpenNumbers | None = None
     """Numbers that may be read two ways, as long as nobody says which."""
+    open_space: str = ""
+    """The first weight in which a space may set thousands apart or a count from a weight."""
     unitless: int = 0
     """Rows whose weight has no unit."""
     undated_year: str = ""

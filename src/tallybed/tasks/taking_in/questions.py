@@ -16,7 +16,7 @@ from tallybed.reading.spreadsheet.where import where
 from tallybed.tasks.taking_in.intake import Books, Intake, Settings, Unknown
 
 DATES, DECIMAL, UNIT, BLANKS, SEASON, NAME = "dates", "decimal", "unit", "blank dates", "season", "names"
-SQUARES, WEIGHT = "squares", "weight"
+SQUARES, WEIGHT, SPACES = "squares", "weight", "spaces"
 AS_ABOVE, NO_DATE = "as above", "no date"
 MOST_NAMES = 8
 """Names that are asked for, and squares, and weights; where a sheet has more, the others are listed."""
@@ -74,6 +74,14 @@ def _of_sheet(books: Books, intake: Intake) -> list[SheetQuestion]:
                     (f"a comma stands before decimals: the column adds up to {comma}", "comma"),
                     (f"a point stands before decimals: the column adds up to {point}", "point"),
                 ),
+            )
+        )
+    if intake.open_space:
+        found.append(
+            SheetQuestion(
+                about=SPACES,
+                words=f"{intake.open_space} may be read two ways; in this file a space sets apart",
+                choices=(("thousands, as in 1,250 g", "thousands"), ("a count from a weight", "counts")),
             )
         )
     if intake.unitless:
@@ -183,6 +191,8 @@ def with_answer(settings: Settings, question: SheetQuestion, value: str) -> Sett
         return replace(settings, order=DateOrder(value), kept=kept)
     if question.about == DECIMAL:
         return replace(settings, decimal=value, kept=kept)
+    if question.about == SPACES:
+        return replace(settings, spaces=value, kept=kept)
     if question.about == UNIT:
         return replace(settings, unit=unit_named(value), kept=kept)
     if question.about == BLANKS:

@@ -14,7 +14,7 @@ from tallybed.reading.spreadsheet.dates import AMBIGUOUS, NO_YEAR, DateOrder
 from tallybed.reading.spreadsheet.figures import OpenNumbers, summed
 from tallybed.reading.spreadsheet.rows import ReadRow
 from tallybed.reading.spreadsheet.shaping import HeadedSheet
-from tallybed.reading.spreadsheet.weights import OPEN_NUMBER
+from tallybed.reading.spreadsheet.weights import OPEN_NUMBER, OPEN_SPACE
 from tallybed.reckoning.harvest.picking_source import Asking
 from tallybed.tasks.taking_in.intake import Books, Fate, JudgedRow, Unknown
 from tallybed.writing.ledger_row import scalar
@@ -123,6 +123,12 @@ def open_numbers(
     with_unit = [(text, unit) for text, unit in known if unit is not None]
     comma, point = (summed(with_unit, sign)[1] for sign in (COMMA, POINT))
     return OpenNumbers(example=rows[0].row.get("weight"), sums=(comma, point))
+
+
+def open_space(told: Sequence[ReadRow]) -> str:
+    """Return the first weight in which a space may set two things apart, or an empty text."""
+    rows = (one for one in told if any(trouble.code == OPEN_SPACE for trouble in one.problems))
+    return next((one.row.get("weight") for one in rows), "")
 
 
 def _named_in(text: str) -> Unit | None:

@@ -112,6 +112,7 @@ def _said(settings: TakeInSettings) -> Mapping[str, str | None]:
     return {
         "dates": settings.order,
         "decimal": settings.decimal or None,
+        "spaces": settings.spaces or None,
         "unit": settings.unit.symbol if settings.unit else None,
         "blank dates": blanks,
     }
