@@ -19,7 +19,7 @@ PH = "a pH from 2 to 12, such as 6.4"
 LEAD = "milligrams in a kilogram such as 35 mg/kg, or 35 ppm"
 YEAR = "a year such as 2024"
 _LEAD = re.compile(r"(?:<|less than|below)?\s*([0-9]{1,6}(?:\.[0-9]{1,2})?)\s*(?:mg/kg|ppm)", re.IGNORECASE)
-"""Three decimals may be thousands: 1.200 mg/kg is a thousand times as much where a comma is the decimal sign."""
+"""Three decimals may be thousands: 1.200 mg/kg is 1200 to those who write a comma before decimals."""
 
 
 def _ph(text: str) -> Fraction:
