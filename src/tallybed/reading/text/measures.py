@@ -17,6 +17,7 @@ from functools import lru_cache
 from tallybed.garden.naming import nearest
 from tallybed.garden.units import (
     CUBIC_FOOT,
+    GRAM,
     LENGTH_UNITS,
     LITRE,
     VOLUME_UNITS,
@@ -48,6 +49,8 @@ _PART = re.compile(rf"\s*({_AMOUNT})\s*([^\W\d_]+|[\"'])\.?\s*(?:,|and\b|&)?\s*"
 _NUMBER = re.compile(rf"({_AMOUNT})")
 _COMMA = re.compile(r"[0-9],[0-9]")
 _THOUSANDS = re.compile(r"[0-9],[0-9]{3}(?![0-9])")
+_OPEN_GRAMS = re.compile(r"([1-9]|1[0-9]|2[0-4])\.([0-9]{3})")
+"""Up to 25 kg where the point sets thousands apart: no kitchen weighs to the thousandth of a gram."""
 _CUBIC = re.compile(r"\bcu(?:bic)?\.? ?(ft|foot|feet)\b", re.IGNORECASE)
 _VULGAR = re.compile("[¼½¾⅐-⅞]")
 _WIDE = {chr(0xFF00 + sign - 0x20): chr(sign) for sign in map(ord, "0123456789.,:/")}
@@ -175,6 +178,11 @@ def _parts(words: str, found: str, units: Sequence[Unit], kind: _Measure) -> lis
                 listed(unit.symbol for unit in units),
                 "" if other else nearest_unit(part.group(2), units),
                 remedy=other.words if other else "",
+            )
+        if unit is GRAM and (thousands := _OPEN_GRAMS.fullmatch(part.group(1))):
+            both = f"it may be {''.join(thousands.groups())} g or {float(part.group(1)):g} g"
+            raise Misread(
+                kind.code, f"{found}: {both}", "no point between thousands, and two decimals at most"
             )
         parts.append((_amount(part.group(1), found, kind.code, kind.expected), unit))
         at = part.end()
