@@ -30,7 +30,9 @@ METRIC = Bed(name="m", title="Metric", columns=4, rows=2, side=Length.of(30, CEN
 ENDLESS = Bed(name="x", title="Endless", columns=40, rows=4)
 FIELD = Bed(name="f", title="Field", columns=30, rows=30)
 ROW = Bed(name="w", title="Row", columns=3, rows=1)
-BEDS = [ELBOW, LONG, ONE, RING, METRIC, ENDLESS, FIELD, ROW]
+HIGH = Bed(name="h", title="High", columns=4, rows=60)
+SQUARE = Bed(name="q", title="Square", columns=8, rows=8)
+BEDS = [ELBOW, LONG, ONE, RING, METRIC, ENDLESS, FIELD, ROW, HIGH, SQUARE]
 
 
 def drawn(bed: Bed, *, narrow: bool = False) -> Tree.Element:
@@ -130,11 +132,11 @@ def test_no_word_runs_off_the_sheet(bed: Bed, narrow: bool) -> None:
         assert y + across[0] <= height, each.text
 
 
-def boxes(root: Tree.Element, *, size: float = 0.0) -> list[tuple[str, tuple[float, float, float, float]]]:
-    """Return each text with what its capitals fill: left, top, right, bottom; of that ``size`` where told."""
+def boxes(root: Tree.Element) -> list[tuple[str, tuple[float, float, float, float]]]:
+    """Return each text with what its capitals fill: left, top, right, bottom."""
     found = []
     for each in root.iter(f"{SVG}text"):
-        own = size or float(each.get("font-size", ""))
+        own = float(each.get("font-size", ""))
         x, y = (float(each.get(name, "")) for name in ("x", "y"))
         run, high = width_of(each.text or "", own), own * 0.72
         before = {"end": run, "middle": run / 2}.get(each.get("text-anchor", ""), 0.0)
@@ -163,11 +165,33 @@ def test_no_word_lies_over_another(bed: Bed, narrow: bool) -> None:
 
 
 @pytest.mark.parametrize("bed", BEDS, ids=lambda bed: bed.name)
-def test_no_word_beside_a_side_lies_over_another_on_paper_either(bed: Bed) -> None:
+def test_text_on_paper_has_seven_points_and_the_plan_room_beside_its_steps(bed: Bed) -> None:
     sheet = (ROOT / "layouts" / "paper.css").read_text(encoding="utf-8")
-    (size,) = re.findall(r"\.marking-out \.layoutplan text \{\s*font-size: (\d+)px;", sheet)
-    beside = [one for name in ("d-sides", "d-stakes") for one in of_class(drawn(bed), name)]
-    assert over_each_other([one for part in beside for one in boxes(part, size=float(size))]) == []
+    (em,) = re.findall(r"\.marking-out \.layoutplan \{\s*font-size: ([\d.]+)pt;", sheet)
+    root = drawn(bed)
+    width, height = (float(each) for each in root.get("viewBox", "").split()[2:])
+    wide = float(root.get("width", "").removesuffix("em")) * float(em)
+    sizes = [float(each.get("font-size", "")) for each in root.iter(f"{SVG}text")]
+    assert min(sizes) * wide / width >= 7
+    millimetre = 72 / 25.4
+    assert wide <= 0.6 * 192 * millimetre, "the steps have the rest of the sheet"
+    assert wide * height / width <= 56 * millimetre
+
+
+def test_a_high_bed_lies_on_a_wide_page_and_tells_each_fifth_mark() -> None:
+    root = drawn(HIGH)
+    at = stakes_at(root)
+    (px, py), (qx, _qy), (sx, sy) = (at[name] for name in "PQS")
+    assert (px, sy) == (pytest.approx(qx), pytest.approx(py)), "the rows run along the page"
+    assert sx < px, "turned a quarter to the right, as on a narrow page"
+    said = {each.get("data-side"): words(each) for each in root.iter(f"{SVG}g")}
+    assert said["PS"] == [*(f"{feet}′" for feet in range(5, 60, 5)), "60 ft"]
+
+
+def test_the_length_of_a_diagonal_is_left_to_the_table_where_it_has_no_room_in_the_bed() -> None:
+    (diagonals,) = of_class(drawn(Bed(name="z", title="Longest", columns=100, rows=1)), "d-diagonals")
+    assert len(list(diagonals.iter(f"{SVG}line"))) == 2
+    assert words(diagonals) == []
 
 
 def test_figures_beside_an_upright_side_leave_room_for_its_length() -> None:

@@ -9,8 +9,8 @@ from playwright.sync_api import Page
 from tests.proof.sheets import sheets_of
 
 A4 = (794, 1123)
-MARGINS = (2 * 57, 2 * 60)
-"""Pixels, 96 to the inch: A4 is 210 by 297 mm; the style sheet's margins are 15 mm beside, 16 mm above."""
+MARGINS = (2 * 34, 2 * 60)
+"""Pixels, 96 to the inch: A4 is 210 by 297 mm; the style sheet's margins are 9 mm beside, 16 mm above."""
 BARE = frozenset({"bed-sign", "plant-tags", "poster", "tally-sheet", "volunteers"})
 """Sheets to print: nothing but themselves, with margins of their own; test_paper holds them to their size."""
 WORDLESS = "svg :is(path, rect, circle, ellipse, line, polyline, polygon, use, image) { display: none }"
@@ -63,6 +63,32 @@ def test_nothing_runs_off_the_paper_no_heading_stands_alone_on_it_and_no_link_le
         if wide or lonely or any(ways):
             wrong[kind] = (wide[:3], lonely, ways)
     assert wrong == {}
+
+
+SMALL = """() => [...document.querySelectorAll('svg text')].filter(
+    each => each.getClientRects().length
+).map(each => {
+    const { a, b } = each.getScreenCTM();
+    return [parseFloat(getComputedStyle(each).fontSize) * Math.hypot(a, b) * 72 / 96, each.textContent];
+}).filter(([points]) => points < 7)"""
+
+
+def test_no_text_of_a_drawing_is_too_small_on_paper(tab: Page, samples: dict[str, Path]) -> None:
+    """Seven points are the least that is read at arm's length: common practice, no source.
+
+    A poster is not held to it: a whole season's months share its one sheet, each as large as it can be.
+    """
+    tab.set_viewport_size({"width": A4[0] - MARGINS[0], "height": A4[1] - MARGINS[1]})
+    tab.emulate_media(media="print")
+    small = {}
+    for kind, path in samples.items():
+        if kind == "poster":
+            continue
+        tab.goto(path.as_uri())
+        found = tab.evaluate(SMALL)
+        if found:
+            small[kind] = (len(found), min(found))
+    assert small == {}
 
 
 def test_the_key_of_the_first_page_is_on_the_sheet_of_its_maps(tab: Page, demo: Path) -> None:

@@ -6,7 +6,7 @@ from math import hypot
 
 from tallybed.drawing.base import look
 from tallybed.drawing.base.lettering import width_of
-from tallybed.drawing.base.svg import Element, circle, group, line, path, points, rect, sheet, text
+from tallybed.drawing.base.svg import Element, circle, group, line, num, path, points, rect, sheet, text
 from tallybed.drawing.marking_sides import Place, PlanView, corner_name, sides
 from tallybed.garden.outline import outlines, shifted
 from tallybed.garden.squares import Bed
@@ -37,6 +37,7 @@ def layout_plan(
         _stakes(view, stakes),
         title=f"Marking-out plan of {bed.called}",
         desc=_described(found, stakes, showing),
+        width_=f"{num(width / look.PLAN_EM)}em",
         class_=f"layoutplan {'layoutplan-narrow' if narrow else 'layoutplan-wide'}",
     )
 
@@ -60,8 +61,9 @@ def _boards(view: PlanView) -> Element:
 
 def _names(view: PlanView) -> Element:
     """Write the name of each square, where it has room."""
-    size = look.PLAN_TEXT
-    if view.square < 2.6 * size:
+    size = view.text
+    widest = max(width_of(square.label, size) for square in view.bed.squares)
+    if view.square < widest + look.GAP:
         return group(class_="d-names")
     places = ((square.label, view.at(square.column + 0.5, square.row + 0.5)) for square in view.bed.squares)
     return group(
@@ -101,28 +103,30 @@ def _lines(view: PlanView, found: Marks) -> Element:
 def _diagonals(view: PlanView, stakes: Stakes, showing: Showing) -> Element:
     """Draw the diagonals that square the bed, the length on the first."""
     drawn: list[Element] = []
-    size = look.PLAN_TEXT
+    size = view.text
     for place, one in enumerate(stakes.diagonals):
         (ax, ay), (bx, by) = view.at(*one.start.at), view.at(*one.end.at)
         drawn.append(
             line(ax, ay, bx, by, class_="d-soft", stroke_width=look.FINE, stroke_dasharray=look.PLAN_DIAGONAL)
         )
-        if not place:
-            words = showing.ticked(one.length)
-            wide = width_of(words, size, bold=True)
-            x, y = _on_a_line(view, (ax, ay), (bx, by), wide)
+        words = showing.ticked(one.length)
+        wide, high = width_of(words, size, bold=True), size * look.LINE
+        at = None if place else _on_a_line(view, (ax, ay), (bx, by), wide)
+        if at:
+            x, y = at
             # A halo alone would let the line through where the words have a space.
             drawn += [
-                rect(x - wide / 2, y - size, wide, size * 1.3, class_="d-bare", stroke="none"),
-                text(x, y, words, size, class_="d-measure", text_anchor="middle"),
+                rect(x - wide / 2, y - high / 2, wide, high, class_="d-bare", stroke="none"),
+                text(x, y + size * look.MIDDLE, words, size, class_="d-measure", text_anchor="middle"),
             ]
     return group(*drawn, class_="d-diagonals")
 
 
-def _on_a_line(view: PlanView, start: Place, end: Place, wide: float) -> Place:
+def _on_a_line(view: PlanView, start: Place, end: Place, wide: float) -> Place | None:
     """Return where on a diagonal its length stands: over a line between squares, clear of names and boards.
 
     That is about a quarter of the way along, or the nearest place where words so wide lie within the bed.
+    Where they lie so nowhere there is none: the table beside the drawing tells the length.
     """
     (ax, ay), (bx, by) = start, end
     rows, columns = round(abs(by - ay) / view.square), round(abs(bx - ax) / view.square)
@@ -136,10 +140,11 @@ def _on_a_line(view: PlanView, start: Place, end: Place, wide: float) -> Place:
         return any(max(abs(x - mx), abs(y - my)) <= view.square / 2 for mx, my in middles)
 
     def clear(x: float, y: float) -> bool:
-        ends = ((x + side * wide / 2, y + up * view.square / 4) for side in (-1, 1) for up in (-1, 1))
+        high = view.text * look.LINE
+        ends = ((x + side * wide / 2, y + up * high / 2) for side in (-1, 1) for up in (-1, 1))
         return all(inside(*one) for one in ends)
 
-    return next((place for place in places if clear(*place)), places[0])
+    return next((place for place in places if clear(*place)), None)
 
 
 def _stakes(view: PlanView, stakes: Stakes) -> Element:
@@ -160,7 +165,7 @@ def _stake(view: PlanView, corner: Corner, stakes: Stakes) -> Element:
     name = corner_name(view, corner, stakes)
     return group(
         shape,
-        text(name.x, name.y, name.words, look.PLAN_TEXT * 1.15, class_=name.name, text_anchor=name.anchor),
+        name.drawn(),
         data_corner=corner.name,
     )
 

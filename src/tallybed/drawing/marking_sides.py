@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import ceil
 
 from tallybed.drawing.base import look
-from tallybed.drawing.base.lettering import width_of
+from tallybed.drawing.base.lettering import every_that_fits, width_of
 from tallybed.drawing.base.svg import Element, group, path, points, text
 from tallybed.garden.squares import Bed
 from tallybed.garden.units import Length, Showing
@@ -25,6 +24,8 @@ class PlanView:
 
     bed: Bed
     turned: bool
+    text: float
+    """Size of text."""
     square: float
     edge: float
     """Room around the bed for figures."""
@@ -33,17 +34,27 @@ class PlanView:
 
     @classmethod
     def of(cls, bed: Bed, narrow: bool, showing: Showing) -> PlanView:
-        """Lay out a bed's plan; a long bed is turned upright on a narrow page."""
-        turned = narrow and bed.columns > bed.rows
+        """Lay out a bed's plan; a long bed stands on a narrow page, a high one lies on a wide one."""
+        if narrow:
+            return cls._laid(bed, narrow=True, turned=bed.columns > bed.rows, showing=showing)
+        views = [cls._laid(bed, narrow=False, turned=turned, showing=showing) for turned in (False, True)]
+        standing, lying = views
+        return lying if standing.square < min(look.PLAN_LEAST, lying.square) else standing
+
+    @classmethod
+    def _laid(cls, bed: Bed, *, narrow: bool, turned: bool, showing: Showing) -> PlanView:
+        """Lay out a plan turned or not, its squares as large as there is room for."""
+        size = look.PLAN_TEXT[narrow]
         across = bed.rows if turned else bed.columns
         down = bed.columns if turned else bed.rows
         figures = (showing.ticked(bed.side * step) for step in range(1, down))
-        widest = max((width_of(each, look.PLAN_PAPER_TEXT) for each in figures), default=0.0)
+        widest = max((width_of(each, size) for each in figures), default=0.0)
         behind = max(look.PLAN_OFF[1], _BESIDE + widest + look.GAP)
-        edge = behind + look.PLAN_PAPER_TEXT * look.CAPITAL_WIDTH
-        room = (look.PLAN_NARROW if narrow else look.PLAN_WIDE) - 2 * edge
-        square = min(look.PLAN_SQUARE, room / across)
-        return cls(bed=bed, turned=turned, square=square, edge=edge, behind=behind)
+        edge = behind + size + look.HAIR
+        square = min(look.PLAN_SQUARE, ((look.PLAN_NARROW if narrow else look.PLAN_WIDE) - 2 * edge) / across)
+        if not narrow:
+            square = min(square, (look.PLAN_HIGH - 2 * edge) / down)
+        return cls(bed=bed, turned=turned, text=size, square=square, edge=edge, behind=behind)
 
     @property
     def size(self) -> Place:
@@ -79,14 +90,15 @@ class PlanWords:
     words: str
     name: str
     """The class it is drawn with."""
+    size: float
     anchor: str = "middle"
     turn: int = 0
 
     @property
     def box(self) -> _Box:
-        """Left, top, right and bottom of what it fills on paper, where text is largest beside the drawing."""
-        wide = width_of(self.words, look.PLAN_PAPER_TEXT, bold=self.name != "d-figure")
-        high = look.PLAN_PAPER_TEXT * look.CAPITAL_WIDTH
+        """Left, top, right and bottom of what it fills."""
+        wide = width_of(self.words, self.size, bold=self.name != "d-figure")
+        high = self.size * look.CAPITAL_WIDTH
         before = {"start": 0.0, "middle": wide / 2, "end": wide}[self.anchor]
         if self.turn:
             left = self.x - (high if self.turn < 0 else 0.0)
@@ -99,7 +111,7 @@ class PlanWords:
             self.x,
             self.y,
             self.words,
-            look.PLAN_TEXT,
+            self.size,
             turn=self.turn,
             class_=self.name,
             text_anchor=self.anchor,
@@ -157,19 +169,19 @@ def _ticks(view: PlanView, edge: MarkedSide) -> Iterator[str]:
 
 
 def _figures(view: PlanView, edge: MarkedSide, showing: Showing) -> Iterator[PlanWords]:
-    """Yield the distances at the marks of a side: each, or each second, third … so that they do not touch."""
+    """Yield the distances at the marks of a side: each, or each second, fifth … so that they do not touch."""
     ox, oy = view.out(edge)
-    size = look.PLAN_PAPER_TEXT
-    widest = max((width_of(showing.ticked(mark), size) for mark in edge.marks), default=0.0)
-    every = ceil(((widest if oy else size * look.CAPITAL_WIDTH) + look.GAP) / view.square)
+    widest = max((width_of(showing.ticked(mark), view.text) for mark in edge.marks), default=0.0)
+    every = every_that_fits((widest if oy else view.text * look.CAPITAL_WIDTH) + look.GAP, view.square)
     for number, (mark, (x, y)) in enumerate(_places(view, edge), start=1):
         if number % every == 0:
             off = _BESIDE if ox else look.PLAN_OFF[0]
             yield PlanWords(
                 x=x + ox * off,
-                y=y + oy * off + look.PLAN_TEXT * look.MIDDLE,
+                y=y + oy * off + view.text * look.MIDDLE,
                 words=showing.ticked(mark),
                 name="d-figure",
+                size=view.text,
                 anchor="middle" if oy else "end" if ox < 0 else "start",
             )
 
@@ -183,9 +195,10 @@ def _length(view: PlanView, edge: MarkedSide, showing: Showing) -> Iterator[Plan
     off = look.PLAN_OFF[0] if not edge.marks else view.behind if ox else look.PLAN_OFF[1]
     yield PlanWords(
         x=(ax + bx) / 2 + ox * off,
-        y=(ay + by) / 2 + oy * off + (look.PLAN_TEXT * look.MIDDLE if oy else 0),
+        y=(ay + by) / 2 + oy * off + (view.text * look.MIDDLE if oy else 0),
         words=showing.taped(edge.length),
         name="d-measure",
+        size=view.text,
         turn=-90 * (ox < 0) + 90 * (ox > 0),
     )
 
@@ -197,7 +210,8 @@ def corner_name(view: PlanView, corner: Corner, stakes: Stakes) -> PlanWords:
     dx, dy = (float(sum(steps)) for steps in zip(*outs, strict=True))
     return PlanWords(
         x=x + dx * look.PLAN_STAKE_OFF,
-        y=y + dy * look.PLAN_STAKE_OFF + look.PLAN_TEXT * 1.15 * look.MIDDLE,
+        y=y + dy * look.PLAN_STAKE_OFF + view.text * 1.15 * look.MIDDLE,
         words=corner.name,
         name="d-letters",
+        size=view.text * 1.15,
     )

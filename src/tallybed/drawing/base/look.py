@@ -296,11 +296,16 @@ BAR_COLUMNS: Mapping[bool, int] = {True: 1, False: 3}
 PLAN_WIDE = 760.0
 PLAN_NARROW = 326.0
 """Widths of a plan, in units that are pixels on the narrowest page it is shown on."""
+PLAN_HIGH = 370.0
+"""Height of a wide plan at the most: on paper its steps stand beside it, and all is one sheet."""
 PLAN_SQUARE = 84.0
 """Side of a square as drawn, at the most; less where a bed has many."""
-PLAN_TEXT = 11.8
-PLAN_PAPER_TEXT = 17.0
-"""Size that ``paper.css`` gives its text, where the drawing is small beside its steps."""
+PLAN_LEAST = 14.0
+"""Side of a square below which a wide plan is turned where that makes its squares larger."""
+PLAN_TEXT: Mapping[bool, float] = {True: 11.8, False: 17.0}
+"""Sizes of text, narrow and wide: ``paper.css`` shows the wide plan so small that its text has 7 points."""
+PLAN_EM = 10.0
+"""Units of a plan's width that are one em: the style sheets say how large that is, on screen and paper."""
 PLAN_BOARD = 4.0
 PLAN_TICK = 6.0
 """Length of the tick at a mark on a side."""
