@@ -89,7 +89,7 @@ def _current(years: Years) -> tuple[Year, ...]:
 
 
 def _last_visited(years: Years) -> tuple[Year, ...]:
-    """Return the latest season with a visit, if any: a new one without takes no address from those who follow."""
+    """Return the latest season with a visit, if any: who follows the visits keeps their address."""
     return tuple(year for year in years.all if year.entries)[-1:]
 
 
