@@ -267,6 +267,23 @@ def test_after_the_season_a_line_names_the_day_of_its_picking(garden: Path) -> N
     )
 
 
+def test_a_day_of_a_season_without_a_folder_says_how_to_begin_it(garden: Path) -> None:
+    """Fails where the first weighing of a new year ends at a season's bounds, which are right."""
+    result = weigh(garden, "--yes", "kale 2 lb", day="2027-05-03")
+    assert result.exit_code == 1
+    assert "to begin season 2027, make the folder content/2027" in result.output
+    winter = weigh(garden, "--yes", "kale 2 lb", day="2027-01-03")
+    assert winter.exit_code == 1
+    assert "to begin season" not in winter.output, "it would not hold that day"
+    (garden / "content/2027").mkdir()
+    assert weigh(garden, "--yes", "kale 2 lb", day="2027-05-03").exit_code == 0
+    assert (
+        (garden / "content/2027/harvest.yaml")
+        .read_text(encoding="utf-8")
+        .endswith("- {date: 2027-05-03, crop: kale, weight: 2 lb}\n")
+    )
+
+
 def test_a_ledger_that_cannot_be_read_is_left_as_it_is(garden: Path) -> None:
     for data in (b"- {date: 2026-05-01, crop: [\n", b"crop: kale\n", b"\xff\xfe"):
         (garden / LEDGER).write_bytes(data)

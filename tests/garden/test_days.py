@@ -101,3 +101,17 @@ def test_days_and_months_in_words() -> None:
     day = date(2026, 9, 14)
     assert (in_full(day), without_year(day), short(day)) == ("14 September 2026", "14 September", "14 Sep")
     assert (str(Month(2026, 1)), str(Month.of(date(2026, 12, 31)))) == ("January 2026", "December 2026")
+
+
+@pytest.mark.parametrize(
+    ("span", "day", "year"),
+    [
+        (Span(first=date(2026, 3, 1), last=date(2026, 11, 30)), date(2027, 3, 1), 2027),
+        (Span(first=date(2026, 3, 1), last=date(2026, 11, 30)), date(2027, 1, 4), None),
+        (Span(first=date(2025, 7, 1), last=date(2026, 6, 30)), date(2027, 6, 30), 2026),
+        (Span(first=date(2025, 7, 1), last=date(2026, 6, 30)), date(2026, 7, 1), 2026),
+        (Span(first=date(2026, 1, 1), last=date(2026, 12, 31)), date(2028, 2, 29), None),
+    ],
+)
+def test_the_year_in_which_a_season_begins_that_holds_a_day(span: Span, day: date, year: int | None) -> None:
+    assert span.begins_for(day) == year

@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from tallybed.reckoning.onward import goes_on, told_of_earlier
+from tallybed.reckoning.onward import goes_on, later_plantings, told_of_earlier
+from tallybed.reckoning.rows.season import yields
 from tests.pages.gardens import site_of, written
 
 pytestmark = pytest.mark.usefixtures("few_crops")
@@ -81,3 +82,40 @@ def test_without_a_plan_the_log_names_what_stood_on(
 ) -> None:
     """Fails where a tag that was begun anew, or that was gone by the end, is taken for the old."""
     assert leads(tmp_path, "", line, before=before, closed=closed) == found
+
+
+@pytest.mark.parametrize("closed", ["yes", "no"])
+@pytest.mark.parametrize(
+    ("last", "stood"),
+    [
+        # "The earlier season it was planted in": so a plan of the third year may name the first.
+        ("carried from: 2024", ["GA1 2025 GA1 2026", "GA1 2024 GA1 2025", "GA1 2024 GA1 2026"]),
+        ("carried from: 2025", ["GA1 2025 GA1 2026", "GA1 2024 GA1 2025"]),
+        ("set out: Mar 5", ["GA1 2024 GA1 2025"]),
+    ],
+)
+def test_what_stands_for_years_stood_in_each_of_them(
+    last: str, stood: list[str], closed: str, tmp_path: Path
+) -> None:
+    """Fails where a planting between its first year and its last is said to have ended in each."""
+    row = "- {{crop: garlic, tag: GA1, squares: b/A1:A2, {how}}}\n"
+    seasons = f"seasons: {{2024: {{closed: {closed}}}, 2025: {{closed: {closed}}}}}\n"
+    files = {
+        "garden.yaml": GARDEN.replace("seasons: {2025: {closed: CLOSED}}\n", seasons),
+        "2024/plan.yaml": row.format(how="set out: Oct 10"),
+        "2025/plan.yaml": row.format(how="carried from: 2024"),
+        "2025/harvest.yaml": "- {date: 2025-06-01, tag: GA1, weight: 3 oz, as: scapes}\n",
+        "2026/plan.yaml": row.format(how=last),
+        "2026/log/2026-03-06-x.md": "---\ntitle: X\ndate: 2026-03-06\n---\nX.\n",
+    }
+    years = site_of(written(tmp_path, files))
+    found = [
+        f"{one.key} {year.name} {later.key} {other.name}"
+        for year in years.all
+        for one in year.plantings
+        for other, later in later_plantings(year)
+        if goes_on(year, one, other, later)
+    ]
+    assert sorted(found) == sorted(stood)
+    (second,) = yields(years.all[1])
+    assert second.ended == ("GA1 2025 GA1 2026" not in stood), "also where its season is closed"

@@ -132,6 +132,7 @@ def test_a_log_folder_that_leads_out_of_the_garden_is_refused(garden: Path, tmp_
             ["Peas", "--date", "2026-12-24"],
             "24 December 2026 is in no season of this garden: 2026 runs from",
         ),
+        (["Peas", "--date", "2027-05-12"], "; to begin season 2027, make the folder content/2027"),
         (["Peas", "--date", "12 May"], "not a date"),
         (["", "--date", "2026-05-12"], "empty"),
         (["a\nb", "--date", "2026-05-12"], "several lines"),
@@ -139,7 +140,7 @@ def test_a_log_folder_that_leads_out_of_the_garden_is_refused(garden: Path, tmp_
         (["x" * 201, "--date", "2026-05-12"], "200 characters"),
         (["Peas", "--date", "2026-05-12", "--photos", "nowhere"], "nowhere"),
     ],
-    ids=["season", "date", "empty", "two lines", "unseen", "long", "folder"],
+    ids=["season", "season to begin", "date", "empty", "two lines", "unseen", "long", "folder"],
 )
 def test_what_cannot_be_an_entry_is_said(garden: Path, words: list[str], says: str) -> None:
     before = sorted((garden / "content").rglob("*"))

@@ -194,3 +194,8 @@ class Span:
             with suppress(ValueError):
                 found.append(date(year, month, day))
         return next((day for day in found if day in self), found[0] if found else None)
+
+    def begins_for(self, day: date) -> int | None:
+        """Return the year in which a season of such bounds begins that holds a day, or None."""
+        there = self.day_of(day.month, day.day)
+        return day.year - (there.year - self.first.year) if there and there in self else None

@@ -12,21 +12,31 @@ from tallybed.reckoning.year import Year, Years
 def goes_on(year: Year, planting: Planting, later_year: Year, later: Planting) -> bool:
     """Return whether a planting of a later season is one of ``year`` that stood on.
 
-    The plan says so: carried from that season, the same crop in one of its squares. Or, where no plan
-    has it, the log or the ledger of the next season names the tag, with the same crop, and nothing that
-    began there anew, and what bore the tag was still there when the season ended.
+    The plan says so: carried from that season, or from the one that both were carried from, the same
+    crop in one of its squares. Or, where no plan has it, the log or the ledger of the next season names
+    the tag, with the same crop, and nothing that began there anew, and what bore the tag was still there
+    when the season ended.
     """
     if planting.crop.slug is None or later.crop.slug != planting.crop.slug:
         return False
     if later.planned is not None:
-        carried = later.planned.carried_from == year.name
-        return carried and not planting.squares.isdisjoint(later.planned.squares)
+        since = later.planned.carried_from
+        known = (year.name, planting.planned.carried_from if planting.planned else None)
+        return bool(since) and since in known and not planting.squares.isdisjoint(later.planned.squares)
     before = later_year.beside(-1)
     if not _only_named(later) or later.tag != planting.tag or before is None or before.name != year.name:
         return False
     last = year.season.span.last - ONE_DAY  # where a row has it cleared on the season's last day
     stood = {hold.square for hold in year.holding.of_planting(planting.key) if hold.last >= last}
     return bool(stood) and (not later.squares or not stood.isdisjoint(later.squares))
+
+
+def later_plantings(year: Year) -> Iterator[tuple[Year, Planting]]:
+    """Yield the plantings of all later seasons, each with its year; of open seasons for closed ones too."""
+    whole = year.years.whole or year.years
+    for later in whole.all[whole.index(year.name) + 1 :]:
+        for one in later.plantings:
+            yield later, one
 
 
 def _only_named(planting: Planting) -> bool:

@@ -61,7 +61,7 @@ class Years(Remembering):
     keep: Keep = field(default=at_once, repr=False)
     """What keeps the longest reckonings from one run to the next (files are a later room)."""
     whole: Years | None = field(default=None, repr=False)
-    """For years whose books are closed: all years of the garden, which only links may ask for."""
+    """For years whose books are closed: all years of the garden, which only links and ``onward`` may ask."""
 
     @cached_property
     def paths(self) -> frozenset[str]:

@@ -236,6 +236,27 @@ def test_what_was_carried_over_leads_to_where_it_was_planted(closed: tuple[str, 
     )
 
 
+def test_what_stands_for_years_leads_to_where_it_was_planted_and_to_each_later_year(tmp_path: Path) -> None:
+    row = "- {{crop: kale, tag: KA1, squares: back/A2, {how}}}\n"
+    files = {
+        "2024/plan.yaml": row.format(how="set out: May 1"),
+        "2025/plan.yaml": row.format(how="carried from: 2024"),
+        "2026/plan.yaml": row.format(how="carried from: 2024"),
+    }
+    years = site_of(written(folder(tmp_path, plan=False, log=False, ledger=False), files))
+    pages = {page.path: page.data for year in years.all for page in planting.pages(year)}
+    links = {
+        name: Link(f"kale (KA1) in {name}", f"{name}/plants/KA1/index.html")
+        for name in ("2024", "2025", "2026")
+    }
+    found = {name: (pages[one.to]["earlier"], pages[one.to]["later"]) for name, one in links.items()}
+    assert found == {
+        "2024": ((), (links["2025"], links["2026"])),
+        "2025": ((links["2024"],), (links["2026"],)),
+        "2026": ((links["2024"],), ()),
+    }
+
+
 def test_a_season_over_new_year_is_called_one_and_days_have_their_years(tmp_path: Path) -> None:
     garden = GARDEN.replace("{start: Mar 1, end: Oct 31}", "{start: Sep 1, end: May 31}")
     log = "---\ntitle: In\ndate: 2026-09-20\ndone: [{sow: kale, tag: KA1, squares: front/A1}]\n---\n"

@@ -365,6 +365,39 @@ def test_a_season_under_way_is_held_against_others_only_up_to_its_day(tmp_path: 
     assert rows_of(pages[FILE], "t-to-the-end")[0][:2] == ["Weight, lb", "3.0"]
 
 
+BOTH = ["2025", "2026"]
+OVER_NEW_YEAR = "season: {start: Jul 1, end: Jun 30}\n"
+
+
+@pytest.mark.parametrize(
+    ("season", "picked", "same", "whole"),
+    [
+        pytest.param(
+            "season: {start: Apr 1, end: Oct 31}\n", "2026-10-31", BOTH, ["2025"], id="its last day"
+        ),
+        pytest.param(
+            "season: {start: Apr 1, end: Oct 30}\n", "2026-10-30, weighed: 2026-11-20", [], BOTH, id="over"
+        ),
+        # The days after a season over New Year are the first of the one before, by their month and day.
+        pytest.param(OVER_NEW_YEAR, "2027-06-20, weighed: 2027-07-04", [], BOTH, id="over, over New Year"),
+    ],
+)
+def test_no_season_is_left_out_or_cut_short_about_its_end(
+    season: str, picked: str, same: list[str], whole: list[str], tmp_path: Path
+) -> None:
+    bounded = re.sub(r"season: .*\n", "", GARDEN) + season
+    root = garden(tmp_path, garden=bounded, harvest=f"- {{date: {picked}, crop: kale, weight: 3 lb}}\n")
+    written(root, {"2025/harvest.yaml": "- {date: 2025-09-01, crop: kale, weight: 2 lb}\n"})
+    soup = laid_out(root)[FILE]
+
+    def seasons(ident: str) -> list[str]:
+        heads = [one.get_text(strip=True) for one in soup.select(f"#{ident} thead th")]
+        return [one for one in heads if one.isdigit()]
+
+    assert seasons("t-same-date") == same
+    assert seasons("t-to-the-end") == whole
+
+
 @pytest.mark.parametrize("closed", ["", "seasons: {2025: {closed: yes}}\n"])
 def test_a_bill_after_the_last_day_of_a_season_is_in_every_sum_of_it(tmp_path: Path, closed: str) -> None:
     """Fails where one page tells two sums of what a season cost, or a price seen in winter is left out."""

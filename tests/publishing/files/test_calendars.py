@@ -234,6 +234,72 @@ def test_a_closed_season_has_no_job_left(tmp_path: Path) -> None:
     ]
 
 
+NEXT = """\
+- {crop: kale, tag: KA1, squares: short/A1:B1, carried from: 2026, until: May 1}
+- {crop: carrot, tag: CA2, squares: plank/C1:D1, sow: Apr 10, until: Aug 1}
+"""
+LAST_VISIT = """\
+---
+title: A spray and some manure
+date: 2026-10-20
+done:
+  - {set out: kale, tag: KA1, squares: short/A1:B1}
+  - {treat: oil, product: mineral oil, tag: KA1, squares: short/A1:B1, wait: 60 days, re-entry: 12 hours}
+  - {amend: horse manure, manure: raw, squares: plank/C1:D1}
+---
+"""
+
+
+def over_winter(root: Path, *, closed: bool, **more: str) -> dict[str, bytes]:
+    seasons = "2026: {closed: yes}" if closed else ""
+    files = {
+        "garden.yaml": GARDEN.format(seasons=seasons, address="https://plank.example/beds/"),
+        "2026/plan.yaml": "- {crop: kale, tag: KA1, squares: short/A1:B1, set out: Jul 20}\n",
+        "2026/log/2026-10-20-last.md": LAST_VISIT,
+        "2027/plan.yaml": NEXT,
+    }
+    return calendar_files(site_of(put(root, files | more)))
+
+
+@pytest.mark.parametrize("closed", [True, False])
+def test_what_waits_between_two_seasons_is_told_once(tmp_path: Path, closed: bool) -> None:
+    told = [
+        (text_of(one, "summary"), str(one.decoded("dtstart")), text_of(one, "uid").partition("@")[0])
+        for one in events(over_winter(tmp_path, closed=closed)["calendar.ics"])
+        if "-Do-not-pick-" in one["uid"] or "-Pick-nothing-" in one["uid"]
+    ]
+    # 120 days from 20 October by 7 CFR 205.203(c), and 60.
+    assert told == [
+        (
+            "First day in C1:D1 of bed plank",
+            "2027-02-17",
+            "2026-Pick-nothing-that-touches-soil-in-C1:D1-of-bed-plank-2026-10-20",
+        ),
+        ("First day to pick kale (KA1)", "2026-12-19", "2026-Do-not-pick-KA1-2026-10-20"),
+    ]
+
+
+def test_a_wait_that_reaches_into_the_next_season_stays_the_same_event(tmp_path: Path) -> None:
+    long = {"2026/log/2026-10-20-last.md": LAST_VISIT.replace("60 days", "150 days")}
+    begun = "---\ntitle: Spring\ndate: 2027-03-05\ndone: [{weed: bed, squares: plank}]\n---\n"
+    before = over_winter(tmp_path / "before", closed=True, **long)
+    after = over_winter(tmp_path / "after", closed=True, **long, **{"2027/log/2027-03-05-spring.md": begun})
+
+    def kale(found: dict[str, bytes]) -> list[icalendar.Event]:
+        return [one for one in events(found["calendar.ics"]) if "pick kale" in text_of(one, "summary")]
+
+    (one,), (other,) = kale(before), kale(after)
+    assert one["uid"] == other["uid"]
+    assert int(one["sequence"]) < int(other["sequence"]), "a later file wins"
+
+
+def test_visits_keep_their_address_until_the_next_season_has_one(tmp_path: Path) -> None:
+    weighed = {"2027/harvest.yaml": "- {date: 2027-03-03, crop: kale, weight: 3 oz}\n"}
+    for name, more in (("to come", {}), ("begun", weighed)):
+        found = over_winter(tmp_path / name, closed=True, **more)
+        assert [text_of(one, "summary") for one in events(found["done.ics"])] == ["A spray and some manure"]
+
+
 def test_without_a_season_there_is_no_calendar(tmp_path: Path) -> None:
     bare = GARDEN.format(seasons="", address="https://plank.example/")
     assert calendar_files(site_of(put(tmp_path, {"garden.yaml": bare}))) == {}

@@ -57,9 +57,12 @@ def calendars(years: Years) -> tuple[Calendar, ...]:
     views = _current(years)
     if not views:
         return ()
-    jobs = tuple(one for year in views for one in _jobs(year))
-    found = [_calendar(years, views, addresses.CALENDAR, years.garden.name, jobs)]
-    seen = tuple(year for year in views if year.entries)
+    jobs: dict[str, Occasion] = {}
+    for one in (one for year in views for one in _jobs(year)):
+        # What waits in a square is told by the season that is over and by the one to come.
+        jobs.setdefault(one.uid, one)
+    found = [_calendar(years, views, addresses.CALENDAR, years.garden.name, tuple(jobs.values()))]
+    seen = tuple(year for year in views if year.entries) or _last_visited(years)
     if seen:
         visits = tuple(one for year in seen for one in _visits(year))
         found.append(_calendar(years, seen, addresses.DONE, f"{years.garden.name}: what was done", visits))
@@ -81,9 +84,13 @@ def _calendar(
 
 
 def _current(years: Years) -> tuple[Year, ...]:
-    """Return the season under way and the one to come; between seasons with none planned, the last."""
-    found = tuple(year for year in (years.running, years.coming) if year)
-    return found or tuple(year for year in (years.ended,) if year)
+    """Return the season under way, between seasons the last, whose waits go on; and the one to come."""
+    return tuple(year for year in (years.running or years.ended, years.coming) if year)
+
+
+def _last_visited(years: Years) -> tuple[Year, ...]:
+    """Return the latest season with a visit, if any: who follows the visits keeps their address."""
+    return tuple(year for year in years.all if year.entries)[-1:]
 
 
 def _jobs(year: Year) -> Iterator[Occasion]:
@@ -131,10 +138,12 @@ def _waiting(year: Year, notice: Notice, alike: Sequence[Notice]) -> Occasion:
     """
     named = notice.what.text or notice.where
     begins = f"First day to pick {named}" if notice.planting else f"First day in {named}"
+    # Of the season it was done in, so that it stays the same one in the season it reaches into.
+    done_in = next((one for one in year.years.all if notice.event.day in one.season.span), year)
     return Occasion(
-        uid=_uid(year, f"{notice.do_not} {notice.planting or notice.where}", notice.event.day.isoformat()),
+        uid=_uid(done_in, f"{notice.do_not} {notice.planting or notice.where}", notice.event.day.isoformat()),
         day=notice.first_day or year.today,
-        sequence=_sequence(year),
+        sequence=_sequence(done_in, year.today),
         summary=begins if notice.first_day else f"{notice.do_not} {named}: until when is not known",
         description="\n".join([*(one.text for one in alike), DEFERS]),
         where=names.place_words(year.garden, {square for one in alike for square in one.squares}),
@@ -160,13 +169,13 @@ def _visits(year: Year) -> Iterator[Occasion]:
         )
 
 
-def _sequence(year: Year) -> int:
+def _sequence(year: Year, today: date | None = None) -> int:
     """Return a number that never falls as records are added, so that a later file wins over an earlier one.
 
     RFC 5545, section 3.8.7.4, asks for one that grows with each change; a build knows nothing
     of the one before, and two builds on one day's records can tell different things under one number.
     """
-    return max((year.today - year.season.span.first).days, 0)
+    return max(((today or year.today) - year.season.span.first).days, 0)
 
 
 def _uid(year: Year, thing: str, verb: str) -> str:

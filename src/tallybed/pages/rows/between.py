@@ -52,10 +52,10 @@ def between_part(year: Year) -> RowsPart | None:
 
 
 def _same_date(years: Years, views: Sequence[Year], measures: Sequence[Measure]) -> Table | None:
-    """Return the seasons up to the day the garden is seen from; None where that is all of each."""
-    kept = [(year, day) for year in views if (day := same_day(year, years.today)) is not None]
-    if all(day == year.season.span.last for year, day in kept):
+    """Return the seasons up to the day the garden is seen from; None where all of them are over."""
+    if all(year.is_over for year in views):
         return None
+    kept = [(year, day) for year in views if (day := same_day(year, years.today)) is not None]
     return _table(
         kept,
         measures,

@@ -45,7 +45,7 @@ from tallybed.pages.wording.sentences import (
 )
 from tallybed.reckoning.calendar.history import PlantingHistory
 from tallybed.reckoning.harvest.tally import Total, added
-from tallybed.reckoning.onward import goes_on
+from tallybed.reckoning.onward import goes_on, later_plantings
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Year, Years
 
@@ -140,20 +140,23 @@ def _page(
 
 
 def _earlier(year: Year, planting: Planting) -> Iterator[Link]:
-    """Yield the plantings of earlier seasons that it was carried over from."""
-    for before in year.earlier:
-        for one in before.plantings:
-            if goes_on(before, one, year, planting):
-                yield _in_its_season(before, one)
+    """Yield the plantings of earlier seasons that it was carried over from; if known, as it was planted."""
+    found = [
+        (before, one)
+        for before in year.earlier
+        for one in before.plantings
+        if goes_on(before, one, year, planting)
+    ]
+    planted = [(before, one) for before, one in found if not (one.planned and one.planned.carried_from)]
+    for before, one in planted or found:
+        yield _in_its_season(before, one)
 
 
 def _later(year: Year, planting: Planting) -> Iterator[Link]:
     """Yield the plantings of later seasons that were carried over from it, open seasons among them."""
-    whole = year.years.whole or year.years
-    for later in whole.all[whole.index(year.name) + 1 :]:
-        for one in later.plantings:
-            if goes_on(year, planting, later, one):
-                yield _in_its_season(later, one)
+    for later, one in later_plantings(year):
+        if goes_on(year, planting, later, one):
+            yield _in_its_season(later, one)
 
 
 def _in_its_season(year: Year, planting: Planting) -> Link:

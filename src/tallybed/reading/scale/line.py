@@ -34,7 +34,7 @@ from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.scale.weights import Told
 from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.reading.text import measures, texts
-from tallybed.reading.text.dates import MEND_BOUNDS
+from tallybed.reading.text.dates import MEND_BOUNDS, to_begin
 from tallybed.reading.text.states import STATES
 
 LONGEST = 300
@@ -209,7 +209,7 @@ class _Reader:
                 "date-outside-season",
                 f"{in_full(picked)} lies in no season",
                 f"the day it was picked, from {in_full(span.first)} to {in_full(span.last)}",
-                remedy=MEND_BOUNDS,
+                remedy=MEND_BOUNDS + to_begin(span, picked),
             )
         one_place = len(shares) == 1 and shares[0].weight is None and shares[0].text == ""
         return Picking(

@@ -47,6 +47,12 @@ MEND_BOUNDS = "correct the date, or the season’s bounds in content/garden.yaml
 """What helps where a date lies outside its season."""
 
 
+def to_begin(span: Span, day: date) -> str:
+    """Return how the season that a day in none is meant for is begun, by the bounds of another."""
+    year = span.begins_for(day)
+    return f"; to begin season {year}, make the folder content/{year}" if year else ""
+
+
 def day_name(text: str) -> DayName:
     """Read the form of a date. Raises Misread."""
     words = " ".join(text.split())

@@ -8,7 +8,7 @@ from datetime import date
 
 from tallybed.reckoning.beds import histories_of
 from tallybed.reckoning.harvest.areas import Ground
-from tallybed.reckoning.onward import goes_on
+from tallybed.reckoning.onward import goes_on, later_plantings
 from tallybed.reckoning.rows.land import Range, RowGround, row_ground
 from tallybed.reckoning.rows.planting_yields import PlantingYield, by_crop, planting_yields
 from tallybed.reckoning.rows.printed import Printed, printed
@@ -80,7 +80,7 @@ def yields(year: Year) -> tuple[PlantingYield, ...]:
 
 def _yields(year: Year) -> tuple[PlantingYield, ...]:
     """Reckon the yields of a season’s plantings."""
-    later = [(other, one) for other in year.years.all if other.name > year.name for one in other.plantings]
+    later = tuple(later_plantings(year))
     return planting_yields(
         year.garden,
         year.season,

@@ -14,6 +14,7 @@ from tallybed.publishing.assets import OWN
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.folder.known_files import CONTENT, GARDEN
 from tallybed.reading.shapes.take_in import TakeInSettings
+from tallybed.reading.text.dates import to_begin
 from tallybed.reckoning.as_of import season_seen_from
 from tallybed.reckoning.year import Year, Years
 from tallybed.tasks.base.errors import BrokenError, UsageError
@@ -128,6 +129,6 @@ def season_on(garden: Garden, day: date) -> Season:
         for one in garden.seasons
     ]
     other = f"name another day with --date, or correct the season’s bounds in {GARDEN_FILE}"
-    more = f"{'; '.join(spans)}; {other}" if spans else ""
+    more = f"{'; '.join(spans)}; {other}{to_begin(garden.seasons[-1].span, day)}" if spans else ""
     remedy = more or f"make a folder for one, such as {CONTENT}/{day.year}"
     raise UsageError(f"{in_full(day)} is in no season of this garden: {remedy}")
