@@ -1219,6 +1219,31 @@ def test_what_was_weighed_twice_is_told_with_the_line_of_the_first(tmp_path: Pat
     ]
 
 
+@pytest.mark.parametrize(
+    ("first", "second", "told"),
+    [
+        ("tag: CA1", "crop: carrot", True),
+        ("crop: carrot", "tag: CA1", True),
+        ("crop: carrot", "crop: carrot, squares: B1", True),
+        ("tag: CA1", "crop: carrot, squares: A1", True),
+        ("tag: CA1", "tag: CA2", False),
+        ("tag: CA1", "crop: carrot, squares: B1", False),
+        ("tag: CA1", "crop: beet", False),
+    ],
+)
+def test_a_row_that_tells_less_of_a_weighing_says_the_same(
+    first: str, second: str, told: bool, tmp_path: Path
+) -> None:
+    """The scale asks about such a row; written by hand, one with a tag and one without were told nowhere."""
+    plan = "".join(
+        f"- {{crop: carrot, tag: {tag}, squares: {square}, sow: Apr 5, until: Sep 1}}\n"
+        for tag, square in (("CA1", "A1"), ("CA2", "B1"))
+    )
+    ledger = "".join(f"- {{date: 2026-07-20, {row}, weight: 1 lb}}\n" for row in (first, second))
+    found = found_in(Story("x", plan, ledger=ledger), tmp_path, {"weighed-twice"})
+    assert [one.place.line for one in found] == [2] * told
+
+
 @pytest.mark.parametrize("what", ["crop: carrot", "mixed: [carrot, kale]"])
 def test_a_picking_of_no_told_planting_is_held_against_what_the_scale_believes(
     what: str, tmp_path: Path

@@ -14,7 +14,7 @@ from tallybed.garden.records.log import STARTING
 from tallybed.garden.records.pickings import Picking, PickingSource
 from tallybed.garden.records.plan import Start
 from tallybed.garden.squares import Square, in_words
-from tallybed.garden.units import total
+from tallybed.garden.units import Weight, total
 from tallybed.reckoning.calendar.windows.windows import days_to_harvest
 from tallybed.reckoning.harvest.picking_source import only_one
 from tallybed.reckoning.plantings.plantings import Planting
@@ -189,15 +189,19 @@ def more_than_planted(year: Year) -> Iterator[CheckResult]:
 def weighed_twice(year: Year) -> Iterator[CheckResult]:
     """Find weighings that say the same as an earlier one of that day, but for the unit.
 
-    What only one of the two tells, its tag or its squares, tells them not apart.
+    What only one of the two tells, its tag or its squares, tells them not apart; two plantings do.
     """
-    seen: dict[tuple[object, ...], list[Weighing]] = {}
+    seen: dict[tuple[date, Weight], list[tuple[Planting | None, Weighing]]] = {}
     for one, planting in zip(year.season.ledger or (), year.owners, strict=True):
         if one.weight is None or one.mixed:
             continue
-        crop = planting.crop.slugs if planting else tuple(name.slugs for name in one.crops)
-        key = (one.day, crop, one.weight)
-        earlier = next((other for other in seen.get(key, ()) if one.says_the_same(other)), None)
+        before = seen.setdefault((one.day, one.weight), [])
+        alike = (
+            other
+            for source, other in before
+            if _may_be_one(planting, one, source, other) and one.says_the_same(other)
+        )
+        earlier = next(alike, None)
         if earlier is not None:
             yield (
                 one,
@@ -208,7 +212,20 @@ def weighed_twice(year: Year) -> Iterator[CheckResult]:
                     remedy="take one out, or say in a note what tells them apart",
                 ),
             )
-        seen.setdefault(key, []).append(one)
+        before.append((planting, one))
+
+
+def _may_be_one(planting: Planting | None, one: Weighing, source: Planting | None, other: Weighing) -> bool:
+    """Return whether two weighings, each with the planting it is from, may be of one planting."""
+    if planting and source:
+        return planting.key == source.key
+    return not _slugs(planting, one).isdisjoint(_slugs(source, other))
+
+
+def _slugs(planting: Planting | None, weighing: Weighing) -> frozenset[str]:
+    """Return the crops that a weighing may be of: that of its planting, else as it says."""
+    names = (planting.crop,) if planting else weighing.crops
+    return frozenset(slug for name in names for slug in name.slugs)
 
 
 def planting_not_told(year: Year) -> Iterator[CheckResult]:

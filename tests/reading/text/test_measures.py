@@ -19,6 +19,7 @@ from tallybed.garden.units import (
     METRE,
     OUNCE,
     POUND,
+    WEIGHT_UNIT_OF,
     WEIGHT_UNITS,
     YARD,
     Length,
@@ -28,6 +29,7 @@ from tallybed.garden.units import (
 )
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.text import measures
+from tallybed.reading.text.other_units import OTHER_UNITS
 from tests.reading.refusals import refusal
 
 LB = 453_592_370_000
@@ -73,6 +75,12 @@ def test_every_unit_of_weight_is_held_to_its_size_in_a_case(unit: Unit) -> None:
     """Else a row with a wrong size, and without a source, would be read."""
     words = {word for typed in WEIGHTS for word in re.findall(r"[a-z]+", typed.lower())}
     assert words & set(unit.names), f"no weight in WEIGHTS is told in {unit.symbol}"
+
+
+def test_no_unit_of_weight_is_both_taken_and_refused() -> None:
+    """Else a row there is never asked for again, and what fails is a dozen cases that do not say why."""
+    both = set(WEIGHT_UNIT_OF) & {name for one in OTHER_UNITS for name in one.names}
+    assert both == set(), "take its row out of reading/text/other_units.py, and the cases that refuse it"
 
 
 @pytest.mark.parametrize(
