@@ -1244,6 +1244,28 @@ def test_a_row_that_tells_less_of_a_weighing_says_the_same(
     assert [one.place.line for one in found] == [2] * told
 
 
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [
+        ("thin: redroot, squares: A1:B1, leaving: 32", []),
+        ("thin: redroot, squares: A1:B1, leaving: 33", ["RR1 (redroot) stands with 17 plants by this line"]),
+        ("thin: redroot, squares: B1, leaving: 32", ["RR2 (redroot) stands with 32 plants by this line"]),
+        ("sow: redroot, squares: A1:B1, plants: 32", []),
+    ],
+)
+def test_of_a_count_in_squares_of_two_plantings_each_has_its_part(
+    line: str, told: list[str], tmp_path: Path
+) -> None:
+    """Each was told of the whole number, as if all of it stood in its own square."""
+    plan = "".join(
+        f"- {{crop: redroot, tag: {tag}, squares: {square}, sow: Apr 25, until: Sep 1, plants: 16}}\n"
+        for tag, square in (("RR1", "A1"), ("RR2", "B1"))
+    )
+    log = {"2026-05-25-x": f"- {{{line}}}"}
+    found = found_in(Story("x", plan, log=log), tmp_path, {"no-room-for-count"})
+    assert [one.found for one in found] == told
+
+
 @pytest.mark.parametrize("what", ["crop: carrot", "mixed: [carrot, kale]"])
 def test_a_picking_of_no_told_planting_is_held_against_what_the_scale_believes(
     what: str, tmp_path: Path

@@ -12,6 +12,7 @@ from tallybed.garden.records.log import ENDING, STARTING, Entry, Event, Verb
 from tallybed.garden.records.plan import PlanRow
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.room.counting import part_of
 from tallybed.reckoning.room.plants import room_for, spacing_of
 from tallybed.reckoning.year import Year
 
@@ -41,11 +42,12 @@ def lost_too_many(year: Year) -> Iterator[CheckResult]:
 def no_room_for_count(year: Year) -> Iterator[CheckResult]:
     """Find counts of the log that are above the plan's and above what the spacing has room for.
 
-    Those sown are told only where nothing was thinned or lost afterwards.
+    Those sown are told only where nothing was thinned or lost afterwards; of a count in squares of two
+    plantings each has its part.
     """
     for planting, row in year.planned:
         for event, squares in planting.lines:
-            number = _left(planting, event)
+            number = part_of(year.garden, _left(planting, event), event, squares)
             if number is None or row.plants is None or number <= row.plants:
                 continue
             fit = _fit(year, planting, row, squares or row.squares)
