@@ -20,7 +20,11 @@ from tallybed.reckoning.year import Year
 def lost_too_many(year: Year) -> Iterator[CheckResult]:
     """Find lines of the log that take out more plants than were ever planned or planted."""
     for planting, row in year.planned:
-        put = [event.plants for event, _squares in planting.lines if event.verb in STARTING]
+        put = [
+            part_of(year.garden, event.plants, event, squares)
+            for event, squares in planting.lines
+            if event.verb in STARTING
+        ]
         if row.plants is None or (None in put and row.plants < 1):
             continue
         stood = max(row.plants, sum(number or 0 for number in put))
