@@ -1244,6 +1244,50 @@ def test_a_row_that_tells_less_of_a_weighing_says_the_same(
     assert [one.place.line for one in found] == [2] * told
 
 
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [
+        ("thin: redroot, squares: A1:B1, leaving: 32", []),
+        ("thin: redroot, squares: A1:B1, leaving: 33", ["RR1 (redroot) stands with 17 plants by this line"]),
+        ("thin: redroot, squares: B1, leaving: 32", ["RR2 (redroot) stands with 32 plants by this line"]),
+        ("sow: redroot, squares: A1:B1, plants: 32", []),
+    ],
+)
+def test_of_a_count_in_squares_of_two_plantings_each_has_its_part(
+    line: str, told: list[str], tmp_path: Path
+) -> None:
+    """Each was told of the whole number, as if all of it stood in its own square."""
+    plan = "".join(
+        f"- {{crop: redroot, tag: {tag}, squares: {square}, sow: Apr 25, until: Sep 1, plants: 16}}\n"
+        for tag, square in (("RR1", "A1"), ("RR2", "B1"))
+    )
+    log = {"2026-05-25-x": f"- {{{line}}}"}
+    found = found_in(Story("x", plan, log=log), tmp_path, {"no-room-for-count"})
+    assert [one.found for one in found] == told
+
+
+@pytest.mark.parametrize(
+    ("lost", "counted", "codes"),
+    [(17, 33, {"lost-too-many", "more-than-planted"}), (16, 32, set())],
+)
+def test_a_planting_has_its_part_of_what_one_line_put_into_two(
+    lost: int, counted: int, codes: set[str], tmp_path: Path
+) -> None:
+    """All of it counted as put into each, so that twice as much could be lost or pulled unasked."""
+    plan = "".join(
+        f"- {{crop: carrot, tag: {tag}, squares: {square}, sow: Apr 25, until: Sep 1, plants: 16}}\n"
+        for tag, square in (("CA1", "A1"), ("CA2", "B1"))
+    )
+    log = {
+        "2026-04-25-x": "- {sow: carrot, squares: A1:B1, plants: 32}",
+        "2026-05-25-x": f"- {{lost: carrot, tag: CA1, plants: {lost}}}",
+    }
+    ledger = f"- {{date: 2026-07-20, tag: CA2, weight: 2 lb, count: {counted}}}\n"
+    asked = {"lost-too-many", "more-than-planted"}
+    found = found_in(Story("x", plan, log=log, ledger=ledger), tmp_path, asked)
+    assert {one.code for one in found} == codes
+
+
 @pytest.mark.parametrize("what", ["crop: carrot", "mixed: [carrot, kale]"])
 def test_a_picking_of_no_told_planting_is_held_against_what_the_scale_believes(
     what: str, tmp_path: Path

@@ -8,6 +8,7 @@ import pytest
 
 from tallybed.tasks.check import check
 from tallybed.tasks.start import start
+from tests.small_garden import written
 
 
 @pytest.fixture
@@ -62,3 +63,26 @@ def test_a_row_that_cannot_be_read_may_be_what_a_line_of_the_log_tends(content: 
     assert "nothing-there" in codes(content)
     plan.write_text(f"{text}- {{crop: kale, squares: A1, sew: Aug 1}}\n", encoding="utf-8")
     assert "nothing-there" not in codes(content)
+
+
+@pytest.mark.parametrize("code", ["bed-without-record", "not-there-before"])
+def test_a_row_that_cannot_be_read_may_be_of_the_bed_or_planting_that_is_missed(
+    code: str, tmp_path: Path
+) -> None:
+    beds = (
+        "- {name: b, length: 2 squares, width: 1 square}",
+        "- {name: c, length: 2 squares, width: 1 square}",
+    )
+    row = "- {crop: leek, squares: c/A1, set out: Jul 5}\n"
+    papers = {
+        "garden.yaml": "\n".join(("name: T", "season: {start: Mar 1, end: Nov 30}", "beds:", *beds, "")),
+        "2025/plan.yaml": "- {crop: kale, squares: b/A1, sow: Apr 5}\n",
+        "2026/plan.yaml": "- {crop: leek, squares: c/A1, carried from: 2025, until: Apr 10}\n",
+        "2026/harvest.yaml": "- {date: 2026-04-01, crop: leek, squares: c/A1, weight: 1 lb}\n",
+    }
+    content = written(tmp_path, papers) / "content"
+    assert code in codes(content)
+    plan = content / "2025" / "plan.yaml"
+    plan.write_text(papers["2025/plan.yaml"] + row.replace("leek", "leeek"), encoding="utf-8")
+    assert "unknown-crop" in codes(content)
+    assert code not in codes(content)

@@ -12,6 +12,7 @@ from tallybed.garden.records.log import ENDING, STARTING, Entry, Event, Verb
 from tallybed.garden.records.plan import PlanRow
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.room.counting import part_of
 from tallybed.reckoning.room.plants import room_for, spacing_of
 from tallybed.reckoning.year import Year
 
@@ -19,7 +20,11 @@ from tallybed.reckoning.year import Year
 def lost_too_many(year: Year) -> Iterator[CheckResult]:
     """Find lines of the log that take out more plants than were ever planned or planted."""
     for planting, row in year.planned:
-        put = [event.plants for event, _squares in planting.lines if event.verb in STARTING]
+        put = [
+            part_of(year.garden, event.plants, event, squares)
+            for event, squares in planting.lines
+            if event.verb in STARTING
+        ]
         if row.plants is None or (None in put and row.plants < 1):
             continue
         stood = max(row.plants, sum(number or 0 for number in put))
@@ -41,11 +46,12 @@ def lost_too_many(year: Year) -> Iterator[CheckResult]:
 def no_room_for_count(year: Year) -> Iterator[CheckResult]:
     """Find counts of the log that are above the plan's and above what the spacing has room for.
 
-    Those sown are told only where nothing was thinned or lost afterwards.
+    Those sown are told only where nothing was thinned or lost afterwards; of a count in squares of two
+    plantings each has its part.
     """
     for planting, row in year.planned:
         for event, squares in planting.lines:
-            number = _left(planting, event)
+            number = part_of(year.garden, _left(planting, event), event, squares)
             if number is None or row.plants is None or number <= row.plants:
                 continue
             fit = _fit(year, planting, row, squares or row.squares)

@@ -18,6 +18,7 @@ from tallybed.garden.units import Weight, total
 from tallybed.reckoning.calendar.windows.windows import days_to_harvest
 from tallybed.reckoning.harvest.picking_source import only_one
 from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.room.counting import part_of
 from tallybed.reckoning.year import Year
 
 SOONEST_SOWN = 14
@@ -165,8 +166,8 @@ def more_than_planted(year: Year) -> Iterator[CheckResult]:
         if planting.crop.slug not in ONE_EACH or row.plants is None:
             continue
         put = sum(
-            max(event.plants or 0, event.seeds or 0)
-            for event, _squares in planting.lines
+            part_of(year.garden, max(event.plants or 0, event.seeds or 0), event, squares) or 0
+            for event, squares in planting.lines
             if event.verb in STARTING
         )
         counted = [one for one in planting.weighings if one.count and one.state is State.FRESH]

@@ -137,7 +137,7 @@ def _best(garden: Garden, facts: Bulletin) -> str:
 
 
 def heaviest_words(garden: Garden, facts: Bulletin) -> str:
-    """Return ``most of it spinach, 1.3 lb`` for a picture; nothing where several tie or a bowl is in it."""
+    """Return ``most spinach, 1.3 lb`` for a picture; nothing where several tie or a bowl is in it."""
     if len(facts.best) != 1 or facts.bowls or facts.picked.at_least:
         return ""
     called = facts.best[0]

@@ -32,6 +32,17 @@ RANK = {
 """The verbs that change a count, in the order in which those of one day are taken."""
 
 
+def part_of(garden: Garden, number: int | None, event: Event, own: tuple[Square, ...]) -> int | None:
+    """Return the part of a line's number that is of a planting, where it names squares of two.
+
+    ``own``: the planting's squares of the line.
+    """
+    if number is None or not own or set(event.squares) <= set(own):
+        return number
+    over = in_order(garden, event.squares)
+    return sum(each for square, each in zip(over, spread(number, len(over)), strict=True) if square in own)
+
+
 class Book:
     """Counts by square, kept from record to record."""
 
@@ -111,24 +122,15 @@ class Book:
         named = in_order(self.garden, own) or in_order(self.garden, self.now)
         match event.verb:
             case Verb.SOW | Verb.SET_OUT:
-                self._start(self._part(event.plants, event, own), named)
+                self._start(part_of(self.garden, event.plants, event, own), named)
             case Verb.RESOW:
-                self._resow(self._part(event.plants, event, own), named)
+                self._resow(part_of(self.garden, event.plants, event, own), named)
             case Verb.THIN:
-                self._thin(self._part(event.leaving, event, own), named)
+                self._thin(part_of(self.garden, event.leaving, event, own), named)
             case Verb.MOVE:
-                self._move(self._part(event.plants, event, own), named, event.to)
+                self._move(part_of(self.garden, event.plants, event, own), named, event.to)
             case _:
-                self._take(self._part(event.plants, event, own), named)
-
-    def _part(self, number: int | None, event: Event, own: tuple[Square, ...]) -> int | None:
-        """Return the part of a line's number that is this planting's, where it names squares of two."""
-        if number is None or not own or set(event.squares) <= set(own):
-            return number
-        over = in_order(self.garden, event.squares)
-        return sum(
-            each for square, each in zip(over, spread(number, len(over)), strict=True) if square in own
-        )
+                self._take(part_of(self.garden, event.plants, event, own), named)
 
     def _start(self, number: int | None, named: tuple[Square, ...]) -> None:
         """Enter a sowing or setting out, counted or not."""

@@ -15,14 +15,18 @@ Without a crop, a name or a bed no record of it is understood, and without its s
 "Feb 1" may be put into the wrong year.
 """
 _RESTS_ON: Final = {
+    "bed-without-record": (_PLAN, _LOG, _LEDGER),
     "idle": (_PLAN,),
     "never-planted": (_LOG, _LEDGER),
     "never-stood": (_PLAN, _LOG),
+    "not-there-before": (_PLAN, _LOG),
     "nothing-there": (_PLAN, _LOG),
     "picked-elsewhere": (_PLAN, _LOG),
     "silence-not-needed": (_PLAN, _LOG, _LEDGER),
 }
 """Codes that say of something that it is not there, and the files of its season that it may be in."""
+_OF_EARLIER: Final = frozenset({"not-there-before"})
+"""Codes among them that are told in a season and say it of one before."""
 
 
 def certain(doubts: Iterable[Finding], read: Iterable[Finding]) -> tuple[Finding, ...]:
@@ -42,7 +46,7 @@ def _rests_on(doubt: Finding, file: str) -> bool:
     season, name = _season_and_name(file)
     own, _name = _season_and_name(doubt.place.file)
     rests_on = _RESTS_ON.get(doubt.code, ())
-    alike = not season or own in ("", season)
+    alike = not season or own in ("", season) or doubt.code in _OF_EARLIER
     return bool(rests_on) and alike and name.startswith((*rests_on, *_UNDER_ALL))
 
 
