@@ -78,6 +78,13 @@ def test_a_sign_tells_its_own_bed(site: Parsed) -> None:
     assert len(page.select("svg.bedmap")) == 2
 
 
+def test_the_sign_of_a_bed_much_longer_than_broad_has_its_list_below_the_map(tmp_path: Path) -> None:
+    told = GARDEN.replace("The front bed, length: 4 squares", "The front bed, length: 12 squares")
+    pages = html_of(written(tmp_path, {"garden.yaml": told, "2026/plan.yaml": PLAN}))
+    assert pages["sheets/sign/front/index.html"].select(".sign figure.low")
+    assert not pages["sheets/sign/back/index.html"].select(".sign figure.low")
+
+
 def test_a_bed_that_gave_nothing_says_so(site: Parsed) -> None:
     page = site["sheets/sign/back/index.html"]
     assert page.select(".sum") == []

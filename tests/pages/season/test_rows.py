@@ -494,3 +494,10 @@ def test_a_planting_cleared_without_a_weighing_is_not_said_to_have_given_nothing
     assert weighed[2:5] == ["8.00", "4.0", "2.00"]
     assert cleared[2:6] == ["not weighed", "4.0", "", ""]
     assert median[4] == "median 2.00"
+
+
+def test_where_no_work_was_timed_no_empty_table_says_so(tmp_path: Path) -> None:
+    weighed = "- {date: 2026-07-18, tag: CA1, weight: 2 lb}\n"
+    soup = page(tmp_path, plan=CARROT, harvest=weighed, log=SOWN.replace("CROP", "carrot"))
+    assert "Timed: 0 of 1 line of the log." in soup.get_text(" ")
+    assert not soup.select("#t-work, #t-work-months")

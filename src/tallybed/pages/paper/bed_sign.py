@@ -27,6 +27,8 @@ from tallybed.reckoning.year import Year, Years
 
 MOST_SHARING = 4
 """Takers named on a sign; the others are summed."""
+LOW = 6
+"""How many times as long as broad a bed is whose map, as wide as the sheet, leaves room for its list below."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,6 +66,7 @@ def _page(year: Year, bed: Bed) -> Page:
             "trail": below_sheets(f"Sign for {bed.called}"),
             "bed": bed.title,
             "season": f"Season {year.name}",
+            "low": bed.columns >= LOW * bed.rows,
             "maps": month_maps(year.years, month, path, ident="map", smallest=look.SIGN_TEXT),
             "total": sums.summed(year.garden.showing, added(lines)) if lines else None,
             "said": "" if lines else _nothing(year),

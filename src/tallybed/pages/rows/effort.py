@@ -36,7 +36,7 @@ def _work_part(year: Year, worked: Work, citations: Citations) -> RowsPart:
         title="What it took: work",
         said=(f"Timed: {worked.timed} of {figured(worked.lines, 'line')} of the log.",),
         tables=(
-            _work_table(year, worked),
+            *([_work_table(year, worked)] if worked.by_verb else []),
             *([_month_table(worked)] if worked.by_month else []),
             others_table(year.garden, Topic.WORK, citations, "Work that others counted, in {unit}"),
         ),
