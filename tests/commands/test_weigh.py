@@ -267,6 +267,26 @@ def test_after_the_season_a_line_names_the_day_of_its_picking(garden: Path) -> N
     )
 
 
+@pytest.mark.parametrize(
+    ("line", "asks"),
+    [("kale 5 oz", True), ("kale 5 oz long/A1", True), ("kale 5 oz long/A2", False), ("carrot 5 oz", False)],
+)
+def test_what_was_left_standing_untold_still_waits_in_the_next_season(
+    line: str, asks: bool, garden: Path
+) -> None:
+    """Fails where a wait ends because the next season's plan and log say nothing of the plants."""
+    (garden / "content/2026/log/2026-10-20-oil.md").write_text(
+        "---\ntitle: Oil\ndate: 2026-10-20\ndone:\n"
+        "  - {set out: kale, tag: KL1, squares: long/A1}\n"
+        "  - {treat: oil, product: mineral oil, tag: KL1, wait: 300 days, re-entry: 4 hours}\n---\n",
+        encoding="utf-8",
+    )
+    (garden / "content/2027").mkdir()
+    result = weigh(garden, "--yes", line, day="2027-05-03")
+    assert ("what was left of the season before" in result.output) is asks, result.output
+    assert result.exit_code == (4 if asks else 0), result.output
+
+
 def test_a_day_of_a_season_without_a_folder_says_how_to_begin_it(garden: Path) -> None:
     """Fails where the first weighing of a new year ends at a season's bounds, which are right."""
     result = weigh(garden, "--yes", "kale 2 lb", day="2027-05-03")

@@ -14,7 +14,7 @@ from tallybed.pages.files.bulletin_text import bulletin_text
 from tallybed.pages.files.card import Card
 from tallybed.pages.files.week_card import week_card
 from tallybed.pages.frame import addresses
-from tallybed.pages.season import week_bulletin
+from tallybed.pages.season import data, week_bulletin
 from tallybed.pages.season.bulletins import season_of, week_facts, year_before
 from tallybed.reckoning.year import Years
 from tests.pages.gardens import GARDEN, folder, html_of, site_of, written
@@ -111,6 +111,13 @@ def test_a_past_season_leads_to_no_calendar(tmp_path: Path, books: str) -> None:
         "The bulletin of week 19",
         "Plan, log and ledger as files, with every column explained",
     ]
+
+
+def test_the_data_of_a_plan_alone_are_of_one_paper(tmp_path: Path) -> None:
+    years = site_of(folder(tmp_path, log=False, ledger=False))
+    (page,) = (page for year in years.all for page in data.pages(year))
+    assert page.data["lead"].startswith("The plan of 2026, and what follows from it, as files")
+    assert "what follows from it" in page.description
 
 
 def test_the_data_page_explains_every_column_and_leads_to_the_files(full: dict[str, BeautifulSoup]) -> None:

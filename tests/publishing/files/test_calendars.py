@@ -293,6 +293,22 @@ def test_a_wait_that_reaches_into_the_next_season_stays_the_same_event(tmp_path:
     assert int(one["sequence"]) < int(other["sequence"]), "a later file wins"
 
 
+def test_what_was_left_standing_untold_still_waits(tmp_path: Path) -> None:
+    """Fails where a wait is told no more once the next season begins and says nothing of the plants."""
+    more = {
+        "2026/log/2026-10-20-last.md": LAST_VISIT.replace("60 days", "150 days"),
+        "2027/plan.yaml": "- {crop: carrot, tag: CA2, squares: plank/C1:D1, sow: Apr 10}\n",
+        "2027/log/2027-03-05-spring.md": "---\ntitle: Spring\ndate: 2027-03-05\n---\nCold.\n",
+    }
+    told = [
+        (text_of(one, "summary"), text_of(one, "description").partition(" (")[0])
+        for one in events(over_winter(tmp_path, closed=True, **more)["calendar.ics"])
+        if str(one.decoded("dtstart")) == "2027-03-19"
+    ]
+    words = "Pick nothing left of the season before in A1:B1 of bed short before 19 March 2027"
+    assert told == [("First day in A1:B1 of bed short", words)]
+
+
 def test_visits_keep_their_address_until_the_next_season_has_one(tmp_path: Path) -> None:
     weighed = {"2027/harvest.yaml": "- {date: 2027-03-03, crop: kale, weight: 3 oz}\n"}
     for name, more in (("to come", {}), ("begun", weighed)):

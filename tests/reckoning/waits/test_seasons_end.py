@@ -60,10 +60,16 @@ WAITING = (
         (("GA9", "2024-03-02"),),
     ),
     (
-        "planted anew: other plants",
+        "planted anew: other plants; the old ones may stand until then",
         (GARLIC, "- {crop: garlic, tag: GA9, squares: A1, sow: Mar 5, until: Jul 1}\n"),
         {"2023-10-10": SOWN, "2023-11-28": "- {treat: oil, squares: A1, wait: 200 days}"},
-        (),
+        (("", "2024-06-15"),),
+    ),
+    (
+        "no record has them gone, and none of the new season names them",
+        (GARLIC, ""),
+        {"2023-10-10": SOWN, "2023-11-28": "- {treat: oil, squares: A1, wait: 200 days}"},
+        (("", "2024-06-15"),),
     ),
     (
         "no plan has it, and it is picked as if it still stood",
@@ -195,6 +201,17 @@ def test_who_waits_in_the_season(
     waits = laid(years(dict(zip(("2023", "2024"), plans, strict=True)), log), tmp_path).waiting.waits
     found = sorted((one.planting, str(one.first_safe or "")) for one in waits if one.square.label == "A1")
     assert found == [(planting, safe or "") for planting, safe in told]
+
+
+def test_what_no_record_has_gone_may_stand_until_something_else_does(tmp_path) -> None:
+    kale = "- {crop: kale, tag: KA1, squares: A1, set out: Apr 5, until: Jul 1}\n"
+    log = {"2023-10-10": SOWN, "2023-11-28": "- {treat: oil, squares: A1, wait: 200 days}"}
+    waits = laid(years({"2023": GARLIC, "2024": kale}, log), tmp_path).waiting.waits
+    (wait,) = (one for one in waits if one.square.label == "A1")
+    assert (wait.kind, wait.left) == (WaitKind.LABEL, {"garlic"})
+    assert wait.is_open(day("2024-03-01"))
+    assert wait.is_open(day("2024-04-04"))
+    assert not wait.is_open(day("2024-04-05")), "kale stands there by now"
 
 
 KEPT_OFF = (

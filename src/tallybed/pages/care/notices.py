@@ -36,6 +36,10 @@ UNREAD = (
 KEEP_OFF_NOT_KNOWN = "when to go back in is not known; read the label"
 
 
+_SOIL = "Pick nothing that touches soil in"
+_LEFT = "Pick nothing left of the season before in"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Notice:
     """One thing not to pick, or one place to keep off."""
@@ -143,7 +147,7 @@ def _wait_notice(year: Year, key: str, safe: date | None, parts: list[tuple[Squa
     events = {wait.event: wait for wait in waits}
     planting = year.holding.planting(key) if key else None
     return Notice(
-        do_not="Do not pick" if planting else "Pick nothing that touches soil in",
+        do_not="Do not pick" if planting else _LEFT if any(wait.left for wait in waits) else _SOIL,
         what=names.planting_link(year.garden, planting) if planting else Link("", ""),
         where=names.place_words(year.garden, squares),
         until=f"before {in_full(safe)}" if safe else NOT_KNOWN,

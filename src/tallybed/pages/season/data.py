@@ -74,17 +74,18 @@ def pages(year: Year) -> Iterator[Page]:
 def _page(year: Year) -> Page:
     """Return the page that explains a season's files."""
     found = datasets(year)
-    papers = listed(one.name for one in found if one.name in _PAPERS)
+    named = [one.name for one in found if one.name in _PAPERS]
+    papers, them = listed(named), "them" if len(named) > 1 else "it"
     return Page(
         path=addresses.data(year),
         template="data.html",
         title=f"Data of {year.name}",
-        description=f"The {papers} of {year.name}, and what follows from them, as files for spreadsheets "
+        description=f"The {papers} of {year.name}, and what follows from {them}, as files for spreadsheets "
         "and programs, every column explained.",
         kind="data",
         data={
             "trail": below_season(year, here="Data"),
-            "lead": f"The {papers} of {year.name}, and what follows from them, as files: to count again or "
+            "lead": f"The {papers} of {year.name}, and what follows from {them}, as files: to count again or "
             "to go on with.",
             "cite": citation(year, in_full(year.as_of)),
             "licence": year.garden.licence or year.garden.licence_address,

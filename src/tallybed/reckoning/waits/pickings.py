@@ -34,7 +34,7 @@ def inside(
             continue
         if wait.planting and not _may_be(weighing, planting(wait.planting)):
             continue
-        if not wait.planting and not weighing.squares:
+        if not wait.planting and not _may_be_left(weighing, wait):
             continue
         found.append(wait)
     return tuple(sorted(found, key=lambda one: (one.event.day, one.event.place, one.square)))
@@ -46,6 +46,12 @@ def _may_be(weighing: Weighing, planting: Planting) -> bool:
     if weighing.tag and (planting.tag or not slugs):
         return folded(weighing.tag) == folded(planting.tag)
     return not slugs or not slugs.isdisjoint(planting.crop.slugs)
+
+
+def _may_be_left(weighing: Weighing, wait: Wait) -> bool:
+    """Return whether a picking may be of what was left in the ground of a wait, or may touch that ground."""
+    slugs = {slug for crop in weighing.crops for slug in crop.slugs}
+    return not slugs.isdisjoint(wait.left) if wait.left and slugs else bool(weighing.squares)
 
 
 def pickings_inside(

@@ -2,14 +2,14 @@
 
 The first safe day is the day of the line and the wait added to it: seven days from 10 June
 is 17 June. What the label does not say is not known, and never zero. Waits of earlier
-seasons go on in plants that were carried over; in the ground go on those of manure, and of labels
-that speak of the next crop.
+seasons go on in plants that were carried over, or that may have been left standing; in the ground go on
+those of manure, and of labels that speak of the next crop.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from functools import cached_property
 
@@ -245,11 +245,30 @@ def _carried(ground: SeasonGround, before: SeasonGround, waits: Iterable[Wait]) 
         if wait.kind is WaitKind.MANURE and wait.square in before.squares(wait.event):
             continue
         old = before.planting(wait.planting)
-        for planting in _same_plants(ground, old, wait.square):
+        same = tuple(_same_plants(ground, old, wait.square))
+        if not same:
+            yield _unspoken(ground, old, wait)
+        for planting in same:
             for square, begins in led_on(planting, [wait.square], wait.begins):
                 yield _plant_wait(
                     ground, planting, square, wait.event, begins, wait.first_safe, kind=wait.kind
                 )
+
+
+def _unspoken(ground: SeasonGround, old: Planting, wait: Wait) -> Wait:
+    """Return the wait of plants that nobody wrote were gone, and of which the new season tells nothing.
+
+    They may stand until something else comes into their square, by log or plan.
+    """
+    others = (one.first for one in ground.standings if one.square == wait.square)
+    return replace(
+        wait,
+        season=ground.holding.season,
+        planting="",
+        left=frozenset(old.crop.slugs),
+        begins=ground.span.first,
+        cleared=min(others, default=None),
+    )
 
 
 def _same_plants(ground: SeasonGround, old: Planting, square: Square) -> Iterator[Planting]:

@@ -26,7 +26,7 @@ class Wait:
     season: str
     """Of the planting."""
     planting: str
-    """Key of the planting; empty for ground that holds none yet."""
+    """Key of the planting; empty for ground that holds none yet, or what was left of the season before."""
     square: Square
     kind: WaitKind
     event: Event
@@ -35,6 +35,8 @@ class Wait:
     """The first day inside: that of the line, or the day the planting came there."""
     first_safe: date | None
     """The first day on which it may be picked; None where the wait is not known: not until it is."""
+    left: frozenset[str] = frozenset()
+    """Crop slugs of what was left of the season before; none for a planting, and for bare ground."""
     cleared: date | None = None
     """The day by which the log has the planting out of the square; pickings up to that day are inside."""
 

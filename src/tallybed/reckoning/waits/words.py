@@ -35,10 +35,9 @@ def _stands(waits: Iterable[Wait]) -> str:
     """Return plantings with their squares, such as ``SP1 in b/A1:A2 or SP2 in b/B1``."""
     squares: dict[str, set[Square]] = {}
     for one in waits:
-        squares.setdefault(one.planting, set()).add(one.square)
-    return " or ".join(
-        f"{planting or 'ground'} in {in_words(sorted(told))}" for planting, told in squares.items()
-    )
+        ground = "what was left of the season before" if one.left else "ground"
+        squares.setdefault(one.planting or ground, set()).add(one.square)
+    return " or ".join(f"{what} in {in_words(sorted(told))}" for what, told in squares.items())
 
 
 def done_with(event: Event) -> str:
