@@ -28,7 +28,7 @@ from tallybed.reckoning.year import Year, Years
 MOST_SHARING = 4
 """Takers named on a sign; the others are summed."""
 LOW = 6
-"""How many times as long as broad a bed is whose map, as wide as the sheet, leaves room for its list below."""
+"""How many times as long as broad a bed is whose map, as wide as the sheet, leaves its list room below."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
