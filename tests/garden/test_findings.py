@@ -1,6 +1,8 @@
 """A finding in words."""
 
-from tallybed.garden.findings import Finding, Place, worded
+from dataclasses import replace
+
+from tallybed.garden.findings import Finding, Place, sorted_findings, worded
 
 
 def test_a_finding_is_one_line_whatever_a_file_is_called() -> None:
@@ -11,3 +13,9 @@ def test_a_finding_is_one_line_whatever_a_file_is_called() -> None:
         "content/2026/log/2026-05-12-a\\ncontent/garden.yaml:1:1: error: x\\r.md:2:3: error: "
         "one\\ntwo [unknown-key]"
     ]
+
+
+def test_what_holds_of_an_open_season_is_not_told_of_a_closed_one_again() -> None:
+    now = Finding(place=Place("content/garden.yaml", 4, 5), code="out-of-reach", found="B2 is far")
+    once, alone = replace(now, settled=True), replace(now, settled=True, found="C3 is far")
+    assert sorted_findings([once, now, alone, now]) == (now, alone)

@@ -7,7 +7,7 @@ match, the remedy); they are put together in one place, ``sentence``.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from typing import NamedTuple
 
@@ -109,8 +109,13 @@ def capital(words: str) -> str:
 
 
 def sorted_findings(findings: Iterable[Finding]) -> tuple[Finding, ...]:
-    """Return findings in the order of the files, without repeats."""
-    return tuple(sorted(set(findings), key=lambda finding: finding.order))
+    """Return findings in the order of the files, without repeats.
+
+    What is told of a season that is open, such as how a bed lies, is not told of closed ones again.
+    """
+    every = set(findings)
+    told = (one for one in every if not (one.settled and replace(one, settled=False) in every))
+    return tuple(sorted(told, key=lambda finding: finding.order))
 
 
 def has_errors(findings: Iterable[Finding]) -> bool:

@@ -62,6 +62,15 @@ def test_a_season_that_is_over_tells_what_came_in_last(year: Year) -> None:
     assert label(over) == "Radishes came in last, on 20 May 2026."
 
 
+def test_what_nobody_was_to_eat_did_not_come_in(tmp_path: Path) -> None:
+    ledger = (
+        "- {date: 2026-05-20, crop: carrot, weight: 1 lb}\n"
+        "- {date: 2026-05-25, crop: spinach, weight: 4 oz, to: The Discarded}\n"
+    )
+    (year,) = site_of(written(folder(tmp_path), {"2026/harvest.yaml": ledger})).all
+    assert "Carrots came in on 20 May" in label(year)
+
+
 def test_without_any_record_it_says_what_the_plan_has_next(tmp_path: Path) -> None:
     root = folder(tmp_path, log=False, ledger=False)
     (year,) = Years(garden=site_of(root).garden, today=date(2026, 3, 20)).all

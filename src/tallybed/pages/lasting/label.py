@@ -7,11 +7,13 @@ from datetime import date
 
 from tallybed.garden.days import in_full, without_year
 from tallybed.garden.naming import CropName
+from tallybed.garden.records.ledger import one_place
 from tallybed.garden.records.log import STARTING
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import counted, listed, sentence
 from tallybed.reckoning.calendar.ahead import HARVEST, ahead
 from tallybed.reckoning.harvest.tally import bowl
+from tallybed.reckoning.waits.pickings import DISCARDED
 from tallybed.reckoning.year import Year
 
 _MOST_NAMED = 3
@@ -42,8 +44,13 @@ def _came_in(year: Year) -> str:
 
 
 def _picked(year: Year) -> tuple[str, date] | None:
-    """Return what was picked on the newest day with a picking, and that day; None before the first."""
-    lines = [line for line in year.lines if line.counts and line.crop]
+    """Return what was picked on the newest day with a picking, and that day; None before the first.
+
+    What nobody was to eat did not come in.
+    """
+    lines = [
+        line for line in year.lines if line.counts and line.crop and one_place(line.destination) != DISCARDED
+    ]
     if not lines:
         return None
     day = max(line.day for line in lines)
