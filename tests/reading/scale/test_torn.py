@@ -206,6 +206,13 @@ def test_hundreds_in_words_are_refused(typed: str) -> None:
         pickings(f"kale {typed}", demo_vocabulary(), DAY)
 
 
+@pytest.mark.parametrize("typed", ["two fifty grams", "three 150 g", "one 1/2 lb"])
+def test_a_number_in_words_before_a_weight_is_no_remark(typed: str) -> None:
+    """Fails where “fifty grams” is taken of two hundred and fifty, or the count of three is lost in a note."""
+    with pytest.raises(Misread, match="may be another weight than"):
+        pickings(f"kale {typed} C2", demo_vocabulary(), DAY)
+
+
 def test_decimals_of_a_unit_are_a_weight() -> None:
     told = picking("kale 0.6 of a kilo", demo_vocabulary(), DAY)
     assert (told.count, told.weight_text) == (None, "0.6 kilo")

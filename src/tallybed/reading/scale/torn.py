@@ -14,7 +14,7 @@ from tallybed.reading.text.other_units import other_unit
 
 EXPECTED = "the whole weight in figures, such as 150 g, 1.5 lb or 2 lb 3 oz"
 _TORN = re.compile(
-    rf"(?:\b(?:{IN_WORDS})\s+(?:to|and|or)|\b(?:lost|double|half|thirds?|quarters?|most|part)(?:\s+of)?(?:\s+the)?|%\s+of"
+    rf"(?:\b(?:{IN_WORDS})(?:\s+(?:to|and|or))?|\b(?:lost|double|half|thirds?|quarters?|most|part)(?:\s+of)?(?:\s+the)?|%\s+of"
     r"|\b(?:hundred|thousand)(?:\s+and)?|\b(?:point|dot|twice|thrice)|\b[a-z]+ths?\s+of(?:\s+an?)?"
     r"|(?<![\w/.])[0-9]+(?:\s*[./]|['’])"
     r"|\b(?:bunches|bags|baskets|buckets|bowls|boxes|crates|punnets|pecks|lots|jars|trays|batches|sacks|flats|piles)"
