@@ -208,7 +208,7 @@ def test_hundreds_in_words_are_refused(typed: str) -> None:
 
 @pytest.mark.parametrize("typed", ["two fifty grams", "three 150 g", "one 1/2 lb"])
 def test_a_number_in_words_before_a_weight_is_no_remark(typed: str) -> None:
-    """Fails where “fifty grams” is taken of two hundred and fifty, or the count of three is lost in a note."""
+    """Fails where “fifty grams” is taken of two hundred and fifty, or a count is lost in a note."""
     with pytest.raises(Misread, match="may be another weight than"):
         pickings(f"kale {typed} C2", demo_vocabulary(), DAY)
 
