@@ -14,6 +14,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
+from math import lcm
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,9 +109,10 @@ def total(weights: Iterable[Weight]) -> Weight:
     for weight in weights:
         numerator, denominator = weight.nanograms.as_integer_ratio()
         parts[denominator] = parts.get(denominator, 0) + numerator
-    if len(parts) > 1:
-        return Weight(sum((Fraction(number, of) for of, number in parts.items()), Fraction(0)))
-    return next((Weight(Fraction(number, of)) for of, number in parts.items()), _NOTHING)
+    if not parts:
+        return _NOTHING
+    common = lcm(*parts)
+    return Weight(Fraction(sum(number * (common // of) for of, number in parts.items()), common))
 
 
 @dataclass(frozen=True, slots=True, order=True)

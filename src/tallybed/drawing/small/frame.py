@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from tallybed.drawing.base import look
 from tallybed.drawing.base.lettering import every_that_fits, width_of
@@ -18,7 +19,7 @@ _LARGEST = max(look.SMALL_TEXT, *look.CHART_TEXT.values())
 """Size that names have at the most."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class SmallFrame:
     """Where the squares of a bed lie on a small map."""
 
@@ -36,7 +37,7 @@ class SmallFrame:
         room = (look.UPRIGHT_PAGE if upright else look.FLAT_PAGE) - bare.size[0]
         return replace(bare, side=max(look.SHEET_LEAST, min(look.SMALL_SQUARE, room / across)))
 
-    @property
+    @cached_property
     def edge(self) -> float:
         """Margin with the names of columns and rows: as wide as those that stand beside the bed."""
         bed = self.bed

@@ -146,9 +146,10 @@ class _Plants:
     def _put(self, number: int, squares: Iterable[Square]) -> None:
         """Add plants to squares, spread evenly; where a count is unknown it stays so."""
         where = sorted(set(squares))
+        each = Fraction(number, len(where) or 1)
         for square in where:
-            before = self.by_square.get(square, Fraction(0))
-            self.by_square[square] = None if before is None else before + Fraction(number, len(where))
+            before = self.by_square.get(square, 0)
+            self.by_square[square] = None if before is None else before + each
 
     def _sum(self, squares: Iterable[Square]) -> Fraction | None:
         """Return the plants in some squares; None where a count is unknown."""

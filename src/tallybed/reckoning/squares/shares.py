@@ -78,7 +78,6 @@ def _divided(holding: Holding, square: Square, keys: Iterable[str]) -> dict[str,
     """Return each planting's share: as told, or an equal part of what is left."""
     every = sorted(keys)
     told = told_shares(holding, square, every)
-    left = 1 - sum(told.values(), Fraction(0))
     untold = len(every) - len(told)
-    equal = max(left, Fraction(0)) / untold if untold else Fraction(0)
+    equal = Fraction(max(1 - sum(told.values()), 0), untold) if untold else Fraction(0)
     return {key: told.get(key, equal) for key in every}

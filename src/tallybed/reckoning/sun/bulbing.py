@@ -23,7 +23,6 @@ TYPES: Mapping[str, int] = MappingProxyType({"short-day": 10, "intermediate": 12
 _HALF_YEAR = timedelta(days=183)
 
 
-@lru_cache(maxsize=4096)
 def day_length(latitude: Fraction, day: date) -> float:
     """Return the hours from sunrise to sunset; latitude in degrees north."""
     across = -tan(radians(latitude)) * solar_day(day).tangent
@@ -49,10 +48,11 @@ def last_to_bulb(latitude: Fraction | None, span: Span) -> tuple[str, date] | No
     return (last, days[last]) if last else None
 
 
+@lru_cache(maxsize=256)
 def bulbing(latitude: Fraction | None, span: Span) -> Mapping[str, date]:
     """Return the day on which each type begins to bulb, of those that do; nothing without a latitude."""
     if latitude is None:
-        return {}
+        return MappingProxyType({})
     found: dict[str, date] = {}
     day, last = shortest_day(latitude, span), longest_day(latitude, span)
     while day <= last:
@@ -61,4 +61,4 @@ def bulbing(latitude: Fraction | None, span: Span) -> Mapping[str, date]:
             if hours >= least:
                 found.setdefault(kind, day)
         day += ONE_DAY
-    return found
+    return MappingProxyType(found)
