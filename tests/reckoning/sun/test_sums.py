@@ -84,6 +84,18 @@ def test_a_body_that_stands_for_a_few_days_is_not_missed() -> None:
     assert season.months[Month(2026, 6)].spots[0].light.lost == 0
 
 
+@pytest.mark.parametrize("begun", [date(2026, 4, 10) + timedelta(days=step) for step in range(8)], ids=str)
+def test_a_plant_that_is_set_out_shades_from_that_day_on_and_not_before(begun: date) -> None:
+    """If days before it were read off a curve to its shade, a month would lose minutes that it had."""
+    bed, days, april = bed_of(1, 2), (FIRST, date(2026, 6, 30)), Month(2026, 4)
+    rise = Rise(full=66, growth=Growth(begun=begun, days=40, set_out=True))
+    neighbour = Body(planting="P", first=begun, last=days[1], boxes=((0, 12, 12, 24),), rise=rise)
+    season = summed_up(bed, scene(bed, 45, (neighbour,), (spot(0, 0, days=days),)))
+    exact = sum(season.on(date(2026, 4, day)).spots[0].light.lost for day in range(1, 31))
+    assert exact > 1
+    assert abs(season.months[april].spots[0].light.lost - exact) / 30 * 60 < 1
+
+
 def test_each_day_counts_at_the_tallest_crop_of_a_square() -> None:
     bed = bed_of(1, 1)
     low = spot(0, 0, "low", 10, days=(date(2026, 5, 1), date(2026, 5, 20)))

@@ -184,7 +184,6 @@ def _sums(scene: Scene, places: Sequence[int]) -> Sums:
     """Return the light at some spots of a scene, summed over all their days in each month."""
     spots, foremost = scene.stands.spots, _foremost(scene.stands)
     bounds = {place: (spots[place].first.toordinal(), spots[place].last.toordinal()) for place in places}
-    brief = _brief(scene.stands)
     start = min((first for first, _last in bounds.values()), default=0)
     latest = max((last for _first, last in bounds.values()), default=-1)
     names = {day: (Month.of(date.fromordinal(day)), True) for day in range(start, latest + 1)}
@@ -193,16 +192,16 @@ def _sums(scene: Scene, places: Sequence[int]) -> Sums:
         place: Summing(light=partial(_light_on, scene, place), cut=_names(names, foremost[place]).__getitem__)
         for place in sorted(set(alike.values()))
     }
+    turns = {place: scene.turns(place, *bounds[place]) for place in sums}
     while start <= latest:
         # Stretch by stretch for all spots together, so that no day's sky is kept for long.
         end = start - start % STRETCH + STRETCH
-        marks = [day for day in range(start, end) if day in brief]
         for place, own in sums.items():
             first, last = bounds[place]
             if first < end and last >= start:
                 if first >= start:
                     own.begin(first)
-                own.go_on(marks, min(end, last))
+                own.go_on((day for day in turns[place] if start <= day < end), min(end, last))
         scene.forget(date.fromordinal(end))
         start = end
     return {place: sums[other].sums for place, other in alike.items()}
@@ -230,16 +229,6 @@ def _names(names: dict[int, tuple[Month, bool]], behind: tuple[Days, ...]) -> di
         if day in names
     }
     return names | other if other else names
-
-
-def _brief(stands: Standing) -> frozenset[int]:
-    """Return the days on which something begins or ends that stands for less than a stretch of days."""
-    found: set[int] = set()
-    for body in stands.bodies:
-        if (body.last - body.first).days < STRETCH:
-            first, last = body.first.toordinal(), body.last.toordinal()
-            found |= {first - 1, first, last, last + 1}
-    return frozenset(found)
 
 
 def _foremost(stands: Standing) -> list[tuple[Days, ...]]:

@@ -171,6 +171,23 @@ class Scene:
         """Return whether nothing that stands can ever shade a spot."""
         return not self._things and not self._pairs[place]
 
+    def turns(self, place: int, first: int, last: int) -> list[int]:
+        """Return the days, by ordinal, next before and after what shades a spot is there or gone at once.
+
+        Between them its light changes by little from one day to the next. ``first`` and ``last``: its own.
+        """
+        rise, changes = self.stands.spots[place].rise, set()
+        for number, _planting, _outlines in self._pairs[place]:
+            body = self.stands.bodies[number]
+            for day, after in ((body.first, 0), (body.last, 1)):
+                # What is sown comes up from the ground, and shades nothing on its first day.
+                if body.on(day) > (rise.on(day) if rise else 0.0):
+                    changes.add(day.toordinal() + after)
+        if any(thing.leafless for thing in self._things):
+            days = map(date.fromordinal, range(first, last + 1))
+            changes |= {day.toordinal() for day in days if day.day == 1}
+        return sorted({day for change in changes for day in (change - 1, change) if first <= day <= last})
+
     def forget(self, day: date) -> None:
         """Let go of what is known of the sky of all days before one."""
         self._days = {own: today for own, today in self._days.items() if own >= day}

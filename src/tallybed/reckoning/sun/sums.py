@@ -1,11 +1,11 @@
 """Sums over many days from a few of them.
 
-Light at a spot changes a little from day to day, but for the days on which a neighbour
-goes. So a stretch of days is looked at on its first day, its last and a middle one:
-where the middle one lies on the line between the others, to four minutes in everything
-that is told, the days between are read off the curve through the three; else each half
-is looked at likewise, down to the single days. The means of a month come within a minute
-of those over each of its days.
+Light at a spot changes a little from day to day, but where a neighbour is set out or goes:
+the days on both sides of that are looked at by themselves. Else a stretch of days is looked
+at on its first day, its last and a middle one: where the middle one lies on the line between
+the others, to four minutes in everything that is told, the days between are read off the
+curve through the three; else each half is looked at likewise, down to the single days. The
+means of a month come within two minutes of those over each of its days.
 """
 
 from __future__ import annotations
@@ -41,7 +41,7 @@ class Summing(Generic[Name]):
         self._into(self.cut(day)).add(self._last)
 
     def go_on(self, marks: Iterable[int], last: int) -> None:
-        """Count on to a day; at each of the ``marks`` before it something begins or ends for a few days."""
+        """Count on to a day; of those before it each of the ``marks`` is looked at by itself, in order."""
         for end in (*marks, last):
             start, one = self._day, self._last
             if start < end <= last and one is not None:
