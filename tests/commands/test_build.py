@@ -20,10 +20,10 @@ from tallybed.tasks.start import start
         (Changes(), []),
         (Changes(new=("a.html",)), ["Since the site before: 1 page new.", "  new      a.html"]),
         (
-            Changes(new=("a.html", "b.html"), changed=("c.html",), gone=("d.html",), dated=("e.html",)),
+            Changes(new=("a.html", "b.html"), changed=("c.html",), gone=("d.html",), framed=("e.html",)),
             [
                 "Since the site before: 2 pages new, 1 page changed, 1 page gone, "
-                "1 page with nothing new but the day.",
+                "1 page with nothing new but the day or the menu.",
                 "  new      a.html",
                 "  new      b.html",
                 "  changed  c.html",
@@ -31,8 +31,8 @@ from tallybed.tasks.start import start
             ],
         ),
         (
-            Changes(dated=("a.html", "b.html")),
-            ["Since the site before: 2 pages with nothing new but the day."],
+            Changes(framed=("a.html", "b.html")),
+            ["Since the site before: 2 pages with nothing new but the day or the menu."],
         ),
     ],
 )
@@ -60,7 +60,7 @@ def test_a_build_tells_what_a_new_entry_changed_and_nothing_the_first_time(tmp_p
     entry.write_text("---\ntitle: A look\ndate: 2026-05-12\n---\nAll is well.\n", encoding="utf-8")
     lines = build(garden).stdout.splitlines()
     assert lines[1].startswith("Since the site before: 2 pages new, ")
-    assert lines[1].endswith(" pages with nothing new but the day.")
+    assert lines[1].endswith(" pages with nothing new but the day or the menu.")
     assert "  new      2026/log/05-12-a-look/index.html" in lines
     assert "  new      2026/bulletins/2026-w20/index.html" in lines, (
         "12 May lies in a week without a record before"

@@ -103,8 +103,9 @@ def changes_told(found: Changes | None) -> Iterator[str]:
         return
     groups = (("new", found.new), ("changed", found.changed), ("gone", found.gone))
     counts = [f"{figured(len(pages), 'page')} {word}" for word, pages in groups if pages]
-    same = f"{figured(len(found.dated), 'page')} with nothing new but the day" if found.dated else ""
-    yield f"Since the site before: {', '.join([*counts, *([same] if same else [])])}."
+    if found.framed:
+        counts.append(f"{figured(len(found.framed), 'page')} with nothing new but the day or the menu")
+    yield f"Since the site before: {', '.join(counts)}."
     named = [(word, page) for word, pages in groups for page in pages]
     for word, page in named[:_MOST]:
         yield f"  {word:<8} {page}"

@@ -52,16 +52,34 @@ def test_a_page_with_nothing_new_but_the_day_it_speaks_as_of_is_told_apart(tmp_p
     before = {"a.html": page("same"), "b.html": page("was")}
     later = ("2026-09-19", "19 September 2026")
     after = {"a.html": page("same", *later), "b.html": page("is", *later)}
-    assert told(tmp_path, before, after) == Changes(changed=("b.html",), dated=("a.html",))
+    assert told(tmp_path, before, after) == Changes(changed=("b.html",), framed=("a.html",))
 
 
 def test_a_day_that_a_page_tells_of_is_no_stamp(tmp_path: Path) -> None:
     # The old day stays on the page as the day of a visit, and a day within another is kept whole.
     before = {"a.html": page("visit on 4 September 2026", "2026-09-04", "4 September 2026")}
     after = {"a.html": page("visit on 4 September 2026", "2026-09-14", "14 September 2026")}
-    assert told(tmp_path / "1", before, after).dated == ("a.html",)
+    assert told(tmp_path / "1", before, after).framed == ("a.html",)
     other = {"a.html": page("visit on 5 September 2026", "2026-09-14", "14 September 2026")}
     assert told(tmp_path / "2", before, other).changed == ("a.html",)
+
+
+def test_a_menu_with_another_season_changes_no_page_by_itself(tmp_path: Path) -> None:
+    """Else all pages of a garden are named when a season is over, and the one that was mended is lost."""
+
+    def under(menu: str, words: str) -> bytes:
+        return f'<nav class="site">\n<ul>{menu}</ul>\n</nav>'.encode() + page(words)
+
+    before = {"a.html": under("Season 2026", "same"), "b.html": under("Season 2026", "was")}
+    after = {"a.html": under("Season 2027", "same"), "b.html": under("Season 2027", "is")}
+    assert told(tmp_path, before, after) == Changes(changed=("b.html",), framed=("a.html",))
+
+
+def test_the_menu_of_a_page_as_it_is_built_is_seen_as_one(demo: Path, tmp_path: Path) -> None:
+    was = (demo / "about" / "index.html").read_bytes()
+    assert was.count(b">Season 2026</a>") == 1
+    comes = was.replace(b">Season 2026</a>", b">Season 2027</a>")
+    assert told(tmp_path, {"a.html": was}, {"a.html": comes}) == Changes(framed=("a.html",))
 
 
 def test_pages_without_a_stamp_are_changed_by_any_byte(tmp_path: Path) -> None:

@@ -11,6 +11,8 @@ from pathlib import Path
 _PAGE = ".html"
 _STAMP = re.compile(rb'<time class="stamp" datetime="([^"]*)">([^<]*)</time>')
 """The day that a page speaks as of, as ``layouts/sheet.html`` writes it."""
+_MENU = re.compile(rb'<nav class="site".*?</nav>', re.DOTALL)
+"""The site's menu, as it is written there: it changes on every page when a season begins or is over."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -20,12 +22,12 @@ class Changes:
     new: tuple[str, ...] = ()
     changed: tuple[str, ...] = ()
     gone: tuple[str, ...] = ()
-    dated: tuple[str, ...] = ()
-    """Pages in which nothing is other but the day they speak as of."""
+    framed: tuple[str, ...] = ()
+    """Pages in which nothing is other but the day they speak as of, or the menu."""
 
     def __bool__(self) -> bool:
-        """Return whether any page is new, changed, gone or dated anew."""
-        return bool(self.new or self.changed or self.gone or self.dated)
+        """Return whether any page is other than before, or there is one more or less."""
+        return bool(self.new or self.changed or self.gone or self.framed)
 
 
 def changes(folder: Path, before: Mapping[str, str], after: Mapping[str, str], new: Path) -> Changes:
@@ -36,12 +38,12 @@ def changes(folder: Path, before: Mapping[str, str], after: Mapping[str, str], n
     """
     was, comes = _pages(before), _pages(after)
     other = [path for path in sorted(was & comes) if before[path] != after[path]]
-    dated = [path for path in other if _only_dated(folder / path, new / path)]
+    framed = [path for path in other if _only_framed(folder / path, new / path)]
     return Changes(
         new=tuple(sorted(comes - was)),
-        changed=tuple(path for path in other if path not in set(dated)),
+        changed=tuple(path for path in other if path not in set(framed)),
         gone=tuple(sorted(was - comes)),
-        dated=tuple(dated),
+        framed=tuple(framed),
     )
 
 
@@ -50,10 +52,10 @@ def _pages(paths: Mapping[str, str]) -> set[str]:
     return {path for path in paths if path.endswith(_PAGE)}
 
 
-def _only_dated(old: Path, new: Path) -> bool:
-    """Return whether two states of a page are one, once the days they speak as of are taken out of both."""
+def _only_framed(old: Path, new: Path) -> bool:
+    """Return whether two states of a page are one, without their menus and the days they speak as of."""
     with suppress(OSError):
-        was, comes = old.read_bytes(), new.read_bytes()
+        was, comes = (_MENU.sub(b"", path.read_bytes()) for path in (old, new))
         days = {day for page in (was, comes) for stamp in _STAMP.findall(page) for day in stamp if day}
         # The longest first: the 4th of a month stands in the 14th.
         for day in sorted(days, key=lambda one: (-len(one), one)):
