@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Hashable, Iterator
 
 from tallybed.garden.days import ONE_DAY
+from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Year, Years
 
@@ -26,9 +27,14 @@ def goes_on(year: Year, planting: Planting, later_year: Year, later: Planting) -
     before = later_year.beside(-1)
     if not _only_named(later) or later.tag != planting.tag or before is None or before.name != year.name:
         return False
-    last = year.season.span.last - ONE_DAY  # where a row has it cleared on the season's last day
-    stood = {hold.square for hold in year.holding.of_planting(planting.key) if hold.last >= last}
+    stood = stood_at_end(year, planting)
     return bool(stood) and (not later.squares or not stood.isdisjoint(later.squares))
+
+
+def stood_at_end(year: Year, planting: Planting) -> frozenset[Square]:
+    """Return the squares in which a planting still stood as its season ended, by plan and log."""
+    last = year.season.span.last - ONE_DAY  # where a row has it cleared on the season's last day
+    return frozenset(hold.square for hold in year.holding.of_planting(planting.key) if hold.last >= last)
 
 
 def later_plantings(year: Year) -> Iterator[tuple[Year, Planting]]:

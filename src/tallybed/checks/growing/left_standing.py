@@ -1,0 +1,128 @@
+"""What still stood as a season ended, held against the plan of the next one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import timedelta
+
+from tallybed.checks.results import CheckResult, advice, called, is_overdue
+from tallybed.garden.crops import Crop
+from tallybed.garden.findings import Finding, Place
+from tallybed.garden.records.log import STARTING
+from tallybed.garden.records.plan import Start
+from tallybed.garden.squares import Square, in_words
+from tallybed.reckoning.calendar.windows.freeze import nearest_fall
+from tallybed.reckoning.calendar.windows.winter import LASTING, planted_before_winter
+from tallybed.reckoning.onward import goes_on, stood_at_end
+from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.sun.position import TROPIC
+from tallybed.reckoning.year import Year
+
+ONE_WINTER = timedelta(days=366)
+"""Days between two seasons up to which other crops than lasting ones may stand from one to the next."""
+
+
+def not_carried_on(year: Year) -> Iterator[CheckResult]:
+    """Find what stood as the season before ended, and is neither written gone nor in the season's plan.
+
+    Its squares count as free, whatever grows there. An `until:` of the plan says that it went; but what
+    lasts, or went in for the next year, does not go because a season has its last day.
+    """
+    before = year.beside(-1)
+    if before is None or not year.season.plan:
+        return
+    ends = {one.key: stood_at_end(before, one) for one in before.plantings}
+    for planting in before.plantings:
+        crop = before.crop_of(planting)
+        if crop is None or not ends[planting.key] or is_overdue(before, planting):
+            continue
+        lasts = _lasts(before, planting, crop)
+        if not lasts and (_ends_by_plan(planting) or not _lives_on(before, year, planting, crop)):
+            continue
+        alike = [ends[one.key] for one in before.plantings if one.crop.slug == crop.slug]
+        if _carried_elsewhere(year, crop, frozenset().union(*alike)):
+            continue  # told as not there before
+        squares = ends[planting.key] - _spoken_for(before, year, planting, lasts=lasts)
+        if squares:
+            yield None, _finding(before, year, planting, crop, squares, lasts=lasts)
+
+
+def _finding(
+    before: Year, year: Year, planting: Planting, crop: Crop, squares: frozenset[Square], *, lasts: bool
+) -> Finding:
+    """Return the finding, at the head of the plan that lacks the planting."""
+    where, row = in_words(squares), planting.planned
+    told = f"[{where}]" if "," in where else where
+    tag = f"tag: {planting.tag}, " if planting.tag else ""
+    since = row.carried_from if row and row.carried_from else before.name
+    gone = f"or, if it went, log that with `clear` or `lost` in {before.name}"
+    return advice(
+        Place(next(iter(year.season.plan or ())).place.file),
+        "not-carried-on",
+        f"{called(before, planting)} still stands in {where} as {before.name} ends, by its plan and log,"
+        " and nothing here carries it on, so those squares count as free",
+        expected=f"a row such as {{crop: {crop.written}, {tag}squares: {told}, carried from: {since}}}",
+        remedy=f"add it; {gone}" if lasts or row is None else f"add it; {gone} or say `until:` in its plan",
+    )
+
+
+def _lasts(before: Year, planting: Planting, crop: Crop) -> bool:
+    """Return whether a planting stays for years, or went in for a harvest after the season."""
+    if crop.slug in LASTING:
+        return True
+    row = planting.planned
+    begun = planting.begun or (row.begins if row else None)
+    wintered = planted_before_winter(crop, before.garden.freezes, begun) if begun else None
+    return wintered is not None and wintered.first > before.season.span.last
+
+
+def _ends_by_plan(planting: Planting) -> bool:
+    """Return whether the plan says when a planting goes."""
+    return planting.planned is not None and planting.planned.until_told
+
+
+def _lives_on(before: Year, year: Year, planting: Planting, crop: Crop) -> bool:
+    """Return whether what stood as a season ended may live as the next begins: no freeze has killed it.
+
+    Where nobody told when it freezes, what is tender dies in winter but between the tropics.
+    """
+    first = year.season.span.first
+    if first - before.season.span.last > ONE_WINTER:
+        return False
+    if not crop.is_tender:
+        return True
+    begun = min(hold.first for hold in before.holding.of_planting(planting.key))
+    near = (begun, before.season.span.last, first)
+    falls = [fall for fall in (nearest_fall(year.garden.freezes, day) for day in near) if fall]
+    latitude = year.garden.latitude
+    if not falls:
+        return latitude is not None and abs(latitude) < TROPIC
+    return not any(begun <= fall.middle < first for fall in falls)
+
+
+def _carried_elsewhere(year: Year, crop: Crop, stood: frozenset[Square]) -> bool:
+    """Return whether the plan carries a crop on in squares none of which it stood in."""
+    rows = [row for _planting, row in year.planned if row.crop == crop.slug and row.start is Start.CARRIED]
+    return any(stood.isdisjoint(row.squares) for row in rows)
+
+
+def _spoken_for(before: Year, year: Year, planting: Planting, *, lasts: bool) -> frozenset[Square]:
+    """Return the squares of which a season tells what became of a planting that stood there before it.
+
+    It does where it has the crop again, carried on or anew, and where something else was begun. What
+    does not last has gone too where something else is planned before a square may be called idle.
+    """
+    found: set[Square] = {square for bed in year.garden.elsewhen for square in bed.squares}
+    soon = year.season.span.first + timedelta(days=year.garden.idle)
+    for later in year.plantings:
+        row = later.planned
+        if planting.crop.slug in later.crop.slugs:
+            named = later.squares or (planting.squares if goes_on(before, planting, year, later) else ())
+            found.update(named)
+            continue
+        for event, squares in later.lines:
+            if event.verb in STARTING:
+                found.update(squares or later.squares)
+        if not lasts and row and row.dropped is None and row.begins <= soon:
+            found.update(row.squares)
+    return frozenset(found)
