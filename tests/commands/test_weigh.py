@@ -85,6 +85,15 @@ def test_what_the_ledger_says_already_is_pointed_out_before_it_is_written_again(
     assert said not in weigh(garden, "TO1 2 lb 3 oz", day="2026-08-21", answers="n\n").stdout
 
 
+def test_equal_pickings_of_two_plantings_are_two_pickings(garden: Path) -> None:
+    """BB2 stands in the long bed and BB3 in the elbow; one row tells its tag alone, the other its squares."""
+    said = "of the ledger says the same, of the same day"
+    assert said not in weigh(garden, "BB3 1 lb 3 oz", "--yes").stdout
+    assert said not in weigh(garden, "bush bean 19 oz long/G1", answers="n\n").stdout
+    assert said in weigh(garden, "bush bean 19 oz elbow/A3", answers="n\n").stdout
+    assert said in weigh(garden, "bush bean 19 oz", answers="n\n").stdout, "it may be of either"
+
+
 def test_yes_writes_without_asking(garden: Path) -> None:
     result = weigh(garden, "TO1 2 lb", "--yes")
     assert result.exit_code == 0

@@ -174,12 +174,25 @@ class Scale:
         return slip
 
     def _twice(self, record: Weighing) -> str:
-        """Return in words that the ledger has the same weighing; empty where it does not."""
-        if record.weight is None or record.mixed:
+        """Return in words that the ledger has the same weighing; empty where it does not.
+
+        What only one of the two tells, its tag or its squares, tells them not apart; two plantings do.
+        """
+        ledger = self.year.season.ledger or ()
+        if record.weight is None or record.mixed or not any(map(record.says_the_same, ledger)):
             return ""
-        same = [one for one in self.year.season.ledger or () if one.says_the_same(record)]
+        *owners, own = self._with([record]).owners
+        pairs = zip(ledger, owners, strict=True)
+        near = [one for one, its in pairs if not (own and its) or own.key == its.key]
+        same = [one for one in near if one.says_the_same(record)]
         like = Likenesses(same, self.year.holding.plantings).of(record)
         return f"line {like.place.line} of the ledger says the same, of the same day" if like else ""
+
+    def _with(self, records: Sequence[Weighing]) -> Year:
+        """Return the season with rows that are about to be written, as seen from the newest of all."""
+        longer = replace(self.year.season, ledger=(*(self.year.season.ledger or ()), *records))
+        today = max(self.year.today, *(one.told_on for one in records))
+        return year_of(self.year.years.garden, longer, today)
 
     def slip(self, told: Picking, source: PickingSource, doubt: str = "", *, dated: bool = False) -> Slip:
         """Return a picking from a known source as it will be written.
@@ -218,11 +231,8 @@ class Scale:
 
     def running(self, slips: Sequence[Slip]) -> tuple[Running, ...]:
         """Return how totals of crops and of the season move with rows that are about to be written."""
-        ledger = tuple(self.year.season.ledger or ())
-        longer = replace(self.year.season, ledger=(*ledger, *(slip.weighing for slip in slips)))
-        today = max([self.year.today, *(slip.weighing.told_on for slip in slips)])
-        before, after = self.year.lines, year_of(self.year.years.garden, longer, today).lines
-        new = {line.crop for line in after if line.weighing >= len(ledger)}
+        before, after = self.year.lines, self._with([slip.weighing for slip in slips]).lines
+        new = {line.crop for line in after if line.weighing >= len(self.year.season.ledger or ())}
         moved = [
             Running(
                 of=self._called(crop),
