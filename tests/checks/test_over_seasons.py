@@ -100,10 +100,13 @@ OWN = "carried from: 2024"
         # The plan of the next season has other squares alone.
         (CHIVES, LEEK, {}, "CH1 (chives) still stands in b/A1 as 2024 ends"),
         (CHIVES.replace("A1", "A1:B1"), CHIVES.replace("set out: Apr 20", OWN), {}, "stands in b/B1 as"),
-        # Carried on, planted anew, or named by the new log.
+        # Carried on or planted anew; its first pickings and the new log are told without a planting.
         (CHIVES, CHIVES.replace("set out: Apr 20", OWN), {}, ""),
         (CHIVES, CHIVES, {}, ""),
-        (CHIVES, LEEK, {"2025-03-01": "- {prune: chives, tag: CH1}"}, ""),
+        (CHIVES, LEEK, {"2025-03-01": "- {prune: chives, squares: A1}"}, "CH1 (chives) still stands in b/A1"),
+        (CHIVES, LEEK, {"2025-03-01": "- {clear: chives, squares: A1}"}, ""),
+        (CHIVES, LEEK, {"2025-03-01": "- {lost: chives, tag: CH1}"}, ""),
+        (CHIVES, LEEK, {"2025-03-01": "- {lost: chives, tag: CH1, plants: 1}"}, "CH1 (chives) still stands"),
         # It goes on where something else is only meant to come, and not where that was begun.
         (CHIVES, LEEK.replace("B1", "A1").replace("May 20", "Mar 2"), {}, "CH1 (chives) still stands"),
         (CHIVES, LEEK.replace("B1", "A1"), {}, "CH1 (chives) still stands"),
@@ -139,6 +142,19 @@ def test_what_stood_as_a_season_ended_is_carried_on_or_written_gone(
     found = told(tmp_path, {2024: before, 2025: after}, "not-carried-on", log=log)
     assert len(found) == bool(said), found
     assert said in "".join(found)
+
+
+def test_a_picking_of_what_stood_over_winter_is_told_how_it_is_planned(tmp_path: Path):
+    """Only that its planting be logged was asked, though it was logged in the season before."""
+    weighed = "- {date: 2025-03-01, crop: CROP, squares: A1, weight: 1 lb}\n"
+    papers = {"garden.yaml": GARDEN, "2024/plan.yaml": KALE, "2025/plan.yaml": LEEK}
+    for crop in ("kale", "beet"):
+        ledger = {"2025/harvest.yaml": weighed.replace("CROP", crop)}
+        garden = read(written(tmp_path / crop, papers | ledger)).garden
+        assert garden is not None
+        year = Years(garden=garden, today=date(2025, 3, 1)).all[-1]
+        (found,) = every_finding(year, {"never-stood"})
+        assert ("carried from" in found.remedy) is (crop == "kale")
 
 
 def test_what_was_carried_on_once_is_told_with_the_season_it_was_planted_in(tmp_path: Path):

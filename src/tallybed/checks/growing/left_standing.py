@@ -13,7 +13,8 @@ from tallybed.garden.records.plan import Start
 from tallybed.garden.squares import Square, in_words
 from tallybed.reckoning.calendar.windows.freeze import nearest_fall
 from tallybed.reckoning.calendar.windows.winter import LASTING, planted_before_winter
-from tallybed.reckoning.onward import goes_on, stood_at_end
+from tallybed.reckoning.onward import stood_at_end
+from tallybed.reckoning.plantings.drafts import takes_all
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.sun.position import TROPIC
 from tallybed.reckoning.year import Year
@@ -42,7 +43,7 @@ def not_carried_on(year: Year) -> Iterator[CheckResult]:
         alike = [ends[one.key] for one in before.plantings if one.crop.slug == crop.slug]
         if _carried_elsewhere(year, crop, frozenset().union(*alike)):
             continue  # told as not there before
-        squares = ends[planting.key] - _spoken_for(before, year, planting, lasts=lasts)
+        squares = ends[planting.key] - _spoken_for(year, planting, lasts=lasts)
         if squares:
             yield None, _finding(before, year, planting, crop, squares, lasts=lasts)
 
@@ -62,7 +63,7 @@ def _finding(
         f"{called(before, planting)} still stands in {where} as {before.name} ends, by its plan and log,"
         " and nothing here carries it on, so those squares count as free",
         expected=f"a row such as {{crop: {crop.written}, {tag}squares: {told}, carried from: {since}}}",
-        remedy=f"add it; {gone}" if lasts or row is None else f"add it; {gone} or say `until:` in its plan",
+        remedy=f"add it; {gone}" if lasts or row is None else f"add it; {gone}, or say `until:` in its plan",
     )
 
 
@@ -106,23 +107,24 @@ def _carried_elsewhere(year: Year, crop: Crop, stood: frozenset[Square]) -> bool
     return any(stood.isdisjoint(row.squares) for row in rows)
 
 
-def _spoken_for(before: Year, year: Year, planting: Planting, *, lasts: bool) -> frozenset[Square]:
+def _spoken_for(year: Year, planting: Planting, *, lasts: bool) -> frozenset[Square]:
     """Return the squares of which a season tells what became of a planting that stood there before it.
 
-    It does where it has the crop again, carried on or anew, and where something else was begun. What
-    does not last has gone too where something else is planned before a square may be called idle.
+    It does where it plans or begins the crop, carried on or anew, or ends it, and where something else was
+    begun. What does not last has gone too where something else is planned before a square may be called
+    idle. Records that find it there are of no planting that the season knows.
     """
     found: set[Square] = {square for bed in year.garden.elsewhen for square in bed.squares}
     soon = year.season.span.first + timedelta(days=year.garden.idle)
     for later in year.plantings:
-        row = later.planned
-        if planting.crop.slug in later.crop.slugs:
-            named = later.squares or (planting.squares if goes_on(before, planting, year, later) else ())
-            found.update(named)
-            continue
+        row, same = later.planned, planting.crop.slug in later.crop.slugs
+        if same and (row or later.begun):
+            found |= later.squares
         for event, squares in later.lines:
             if event.verb in STARTING:
                 found.update(squares or later.squares)
+            elif same and takes_all(event):
+                found.update(squares or planting.squares)
         if not lasts and row and row.dropped is None and row.begins <= soon:
             found.update(row.squares)
     return frozenset(found)
