@@ -33,6 +33,7 @@ from tallybed.reckoning.year import Year
 from tallybed.tasks.base.garden import year_of
 from tallybed.tasks.site.unread import Unread, unread_treatments, unread_words
 from tallybed.tasks.weighing.inside import waits_words
+from tallybed.tasks.weighing.left_standing import tags_left
 from tallybed.writing.ledger import UnfitError, append, turn
 from tallybed.writing.ledger_row import row
 
@@ -142,7 +143,7 @@ class Scale:
                 told = pickings(text, self.vocabulary, self.day, self.habits, answers)
             except Misread as misread:
                 helping = help_with(text, self.vocabulary, self.day, self.habits, misread.typed)
-                helps = "".join(f"\n  {words}" for words in helping)
+                helps = "".join(f"\n  {words}" for words in (*helping, *tags_left(self.year, text)))
                 raise MisheardError(text, misread.sentence, helps, misread=misread) from None
             except LineQuestion as question:
                 answers[question.kept_as] = self._answer(text, question, ask)
