@@ -144,6 +144,20 @@ def test_what_stood_as_a_season_ended_is_carried_on_or_written_gone(
     assert said in "".join(found)
 
 
+@pytest.mark.parametrize("many", [3, 4, 5])
+def test_of_many_crops_of_one_year_that_nobody_logged_gone_all_are_told_at_once(many: int, tmp_path: Path):
+    garden = GARDEN.replace("length: 2 squares, width: 1", "length: 6 squares, width: 1")
+    sown = "".join(f"- {{crop: beet, tag: BE{n}, squares: {'ABCDE'[n]}1, sow: Apr 5}}\n" for n in range(many))
+    plans = {2024: sown + CHIVES.replace("A1", "F1"), 2025: "- {crop: leek, squares: F1, set out: May 20}\n"}
+    found = told(tmp_path, plans, "not-carried-on", garden=garden)
+    assert len(found) == (4 if many == 3 else 2), "the chives by themselves"
+    assert sum("CH1 (chives) still stands in b/F1" in one for one in found) == 1
+    if many > 3:
+        assert f"advice: {many} plantings still stand as 2024 ends" in found[0]
+        named = "BE0 (beet) in b/A1, BE1 (beet) in b/B1, BE2 (beet) in b/C1 and"
+        assert f"free: {named} {many - 3} more; expected a row such as {{crop: beet, tag: BE0," in found[0]
+
+
 def test_a_picking_of_what_stood_over_winter_is_told_how_it_is_planned(tmp_path: Path):
     """Only that its planting be logged was asked, though it was logged in the season before."""
     weighed = "- {date: 2025-03-01, crop: CROP, squares: A1, weight: 1 lb}\n"

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from datetime import timedelta
 
 from tallybed.checks.results import CheckResult, advice, called, is_overdue
 from tallybed.garden.crops import Crop
-from tallybed.garden.findings import Finding, Place
+from tallybed.garden.findings import Place, joined
 from tallybed.garden.records.log import STARTING
 from tallybed.garden.records.plan import Start
 from tallybed.garden.squares import Square, in_words
@@ -19,19 +20,75 @@ from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.sun.position import TROPIC
 from tallybed.reckoning.year import Year
 
+NAMED = 3
+"""Plantings of crops of one year that are told each by itself, at the most."""
 ONE_WINTER = timedelta(days=366)
 """Days between two seasons up to which other crops than lasting ones may stand from one to the next."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Left:
+    """A planting that still stood, in squares of which the next season does not tell what became of it."""
+
+    name: str
+    row: str
+    """The row that carries it on."""
+    squares: frozenset[Square]
+    lasts: bool
+    planned: bool
+
+    @property
+    def there(self) -> str:
+        """What it is and where: ``KA1 (kale) in b/A1:A2``."""
+        return f"{self.name} in {in_words(self.squares)}"
 
 
 def not_carried_on(year: Year) -> Iterator[CheckResult]:
     """Find what stood as the season before ended, and is neither written gone nor in the season's plan.
 
     Its squares count as free, whatever grows there. An `until:` of the plan says that it went; but what
-    lasts, or went in for the next year, does not go because a season has its last day.
+    lasts, or went in for the next year, does not go because a season has its last day. Of a gardener who
+    does not log how crops of one year end, all of these are told at once.
     """
     before = year.beside(-1)
     if before is None or not year.season.plan:
         return
+    left = tuple(_left(before, year))
+    annual = [one for one in left if not one.lasts]
+    if len(annual) > NAMED:
+        left = tuple(one for one in left if one.lasts)
+        named = [*(one.there for one in annual[:NAMED]), f"{len(annual) - NAMED} more"]
+        found = f"{len(annual)} plantings still stand as {before.name} ends, by its plan and log, and nothing"
+        yield _told(
+            year,
+            f"{found} here carries them on, so their squares count as free: {joined(named, 'and')}",
+            annual[0],
+            f"add those that are there; log what went with `clear` or `lost` in {before.name},"
+            " or say `until:` in its plan",
+        )
+    for one in left:
+        gone = f"or, if it went, log that with `clear` or `lost` in {before.name}"
+        yield _told(
+            year,
+            f"{one.name} still stands in {in_words(one.squares)} as {before.name} ends, by its plan and log,"
+            " and nothing here carries it on, so those squares count as free",
+            one,
+            f"add it; {gone}, or say `until:` in its plan"
+            if one.planned and not one.lasts
+            else f"add it; {gone}",
+        )
+
+
+def _told(year: Year, found: str, such: Left, remedy: str) -> CheckResult:
+    """Return the finding, at the head of the plan that lacks the plantings."""
+    place = Place(next(iter(year.season.plan or ())).place.file)
+    return None, advice(
+        place, "not-carried-on", found, expected=f"a row such as {{{such.row}}}", remedy=remedy
+    )
+
+
+def _left(before: Year, year: Year) -> Iterator[Left]:
+    """Yield what stood as a season ended, and of which the next does not tell what became of it."""
     ends = {one.key: stood_at_end(before, one) for one in before.plantings}
     for planting in before.plantings:
         crop = before.crop_of(planting)
@@ -45,26 +102,22 @@ def not_carried_on(year: Year) -> Iterator[CheckResult]:
             continue  # told as not there before
         squares = ends[planting.key] - _spoken_for(year, planting, lasts=lasts)
         if squares:
-            yield None, _finding(before, year, planting, crop, squares, lasts=lasts)
+            yield Left(
+                name=called(before, planting),
+                row=_row(before, planting, crop, squares),
+                squares=squares,
+                lasts=lasts,
+                planned=planting.planned is not None,
+            )
 
 
-def _finding(
-    before: Year, year: Year, planting: Planting, crop: Crop, squares: frozenset[Square], *, lasts: bool
-) -> Finding:
-    """Return the finding, at the head of the plan that lacks the planting."""
-    where, row = in_words(squares), planting.planned
+def _row(before: Year, planting: Planting, crop: Crop, squares: frozenset[Square]) -> str:
+    """Return the row of a plan that carries a planting on, without its braces."""
+    where = in_words(squares)
     told = f"[{where}]" if "," in where else where
     tag = f"tag: {planting.tag}, " if planting.tag else ""
-    since = row.carried_from if row and row.carried_from else before.name
-    gone = f"or, if it went, log that with `clear` or `lost` in {before.name}"
-    return advice(
-        Place(next(iter(year.season.plan or ())).place.file),
-        "not-carried-on",
-        f"{called(before, planting)} still stands in {where} as {before.name} ends, by its plan and log,"
-        " and nothing here carries it on, so those squares count as free",
-        expected=f"a row such as {{crop: {crop.written}, {tag}squares: {told}, carried from: {since}}}",
-        remedy=f"add it; {gone}" if lasts or row is None else f"add it; {gone}, or say `until:` in its plan",
-    )
+    since = planting.planned.carried_from if planting.planned else ""
+    return f"crop: {crop.written}, {tag}squares: {told}, carried from: {since or before.name}"
 
 
 def _lasts(before: Year, planting: Planting, crop: Crop) -> bool:
