@@ -123,6 +123,9 @@ OWN = "carried from: 2024"
         # Garlic for the next summer, and such as was never planted.
         (WENT_IN.replace("Oct 5", "Oct 5, until: Nov 30"), LEEK, {}, "GA1 (garlic) still stands in b/A1"),
         (WENT_IN, LEEK, {"2024-10-05": "- {weed: bed, squares: b}"}, ""),
+        # Spinach may be for the fall it was sown in: its plan says so.
+        ("- {crop: spinach, squares: A1, sow: Sep 6, until: Nov 30}\n", LEEK, {}, ""),
+        ("- {crop: spinach, squares: A1, sow: Sep 6}\n", LEEK, {}, "spinach still stands in b/A1"),
         # Crops of one year: those that may stand the winter, where no plan ended them or has the square.
         (KALE, LEEK, {}, "{crop: kale, tag: KA1, squares: b/A1, carried from: 2024} (add it; or, if it went"),
         (KALE.replace("Jul 20", "Jul 20, until: Nov 30"), LEEK, {}, ""),

@@ -121,13 +121,13 @@ def _row(before: Year, planting: Planting, crop: Crop, squares: frozenset[Square
 
 
 def _lasts(before: Year, planting: Planting, crop: Crop) -> bool:
-    """Return whether a planting stays for years, or went in for a harvest after the season."""
+    """Return whether a planting stays for years, or went in for the next year and gives nothing before."""
     if crop.slug in LASTING:
         return True
     row = planting.planned
     begun = planting.begun or (row.begins if row else None)
     wintered = planted_before_winter(crop, before.garden.freezes, begun) if begun else None
-    return wintered is not None and wintered.first > before.season.span.last
+    return wintered is not None and wintered.whole and wintered.first > before.season.span.last
 
 
 def _ends_by_plan(planting: Planting) -> bool:
