@@ -12,6 +12,7 @@ from click.testing import CliRunner, Result
 from tallybed.cli import main
 from tallybed.commands.screen import terminal
 from tallybed.reading.folder.garden_folder import read
+from tests.small_garden import written
 from tests.tools import ROOT
 
 LEDGER = "content/2026/harvest.yaml"
@@ -83,6 +84,15 @@ def test_what_the_ledger_says_already_is_pointed_out_before_it_is_written_again(
     for other in ("TO1 2 lb 4 oz", "TO1 6 counted 2 lb 3 oz", "TO1 2 lb 3 oz to kitchen", "kale 2 lb 3 oz"):
         assert said not in weigh(garden, other, answers="n\n").stdout
     assert said not in weigh(garden, "TO1 2 lb 3 oz", day="2026-08-21", answers="n\n").stdout
+
+
+def test_equal_pickings_of_two_plantings_are_two_pickings(garden: Path) -> None:
+    """BB2 stands in the long bed and BB3 in the elbow; one row tells its tag alone, the other its squares."""
+    said = "of the ledger says the same, of the same day"
+    assert said not in weigh(garden, "BB3 1 lb 3 oz", "--yes").stdout
+    assert said not in weigh(garden, "bush bean 19 oz long/G1", answers="n\n").stdout
+    assert said in weigh(garden, "bush bean 19 oz elbow/A3", answers="n\n").stdout
+    assert said in weigh(garden, "bush bean 19 oz", answers="n\n").stdout, "it may be of either"
 
 
 def test_yes_writes_without_asking(garden: Path) -> None:
@@ -451,3 +461,22 @@ def test_how_a_picking_counts_for_the_one_planting_it_may_be_of_is_said_once(gar
     by_hand = weigh(garden, answers="Library Red 1 lb\ny\nLibrary Red 3 lb\ny\n\n")
     assert by_hand.stdout.count(hint) == 1
     assert len(rows(garden)) == 2
+
+
+def test_a_tag_that_last_season_left_standing_is_told_how_it_is_weighed(tmp_path: Path) -> None:
+    """It was taken for squares: “no bed has the squares “LK1””."""
+    papers = {
+        "garden.yaml": "name: G\nseason: {start: Mar 1, end: Nov 30}\n"
+        "beds: [{name: b, length: 3 squares, width: 1 square}]\n",
+        "2025/plan.yaml": "- {crop: bean-broad, tag: LK1, squares: A1, set out: Jul 1}\n"
+        "- {crop: leek, tag: LK2, squares: B1, set out: May 1, until: Sep 1}\n",
+        "2026/plan.yaml": "- {crop: carrot, tag: CA1, squares: C1, sow: Apr 1}\n",
+        "2026/harvest.yaml": "- {date: 2026-03-01, crop: bean-broad, tag: LK1, weight: 1 lb}\n",
+    }
+    folder = written(tmp_path, papers)
+    said = "LK1 is the broad bean that still stood as 2025 ended: give it a row in the plan of 2026"
+    assert said in weigh(folder, "lk1, 1 lb", day="2026-03-02").stderr
+    assert "still stood" not in weigh(folder, "LK2 1 lb", day="2026-03-02").stderr, "its plan ended it"
+    plan = folder / "content" / "2026" / "plan.yaml"
+    plan.write_text("- {crop: bean-broad, tag: LK1, squares: A1, carried from: 2025}\n", encoding="utf-8")
+    assert "still stood" not in weigh(folder, "LK1 1 lb zzz9", day="2026-03-02").stderr

@@ -119,3 +119,58 @@ def test_what_stands_for_years_stood_in_each_of_them(
     assert sorted(found) == sorted(stood)
     (second,) = yields(years.all[1])
     assert second.ended == ("GA1 2025 GA1 2026" not in stood), "also where its season is closed"
+
+
+@pytest.mark.parametrize("closed", ["yes", "no"])
+@pytest.mark.parametrize(
+    ("second", "picked", "stood"),
+    [
+        # Dug in summer, and planted anew in fall: the new one is what went on.
+        (
+            "- {crop: garlic, tag: GA1, squares: b/A1:A2, carried from: 2024, until: Jul 10}\n"
+            "- {crop: garlic, tag: GA2, squares: b/A1:A2, set out: Oct 10}\n",
+            "tag: GA1",
+            ["GA1 2024 GA1 2025", "GA2 2025 GA3 2026"],
+        ),
+        # The books of its last year end it, and the plan has it all the same.
+        (
+            "- {crop: garlic, tag: GA2, squares: b/A1:A2, set out: Apr 10, until: Nov 1}\n",
+            "tag: GA2",
+            ["GA2 2025 GA3 2026"],
+        ),
+    ],
+)
+def test_of_two_that_had_the_squares_the_one_goes_on_that_stood_there_last(
+    second: str, picked: str, stood: list[str], closed: str, tmp_path: Path
+) -> None:
+    """Garlic that was dug was said to have gone on as the garlic that was planted after it."""
+    assert _goes_on(tmp_path, second, picked, "2025", closed) == stood
+
+
+@pytest.mark.parametrize("closed", ["yes", "no"])
+@pytest.mark.parametrize("since", ["2023", "2024", "2025"])
+def test_what_a_season_met_and_did_not_plan_goes_on_too(since: str, closed: str, tmp_path: Path) -> None:
+    """It counted as ended in the season in between, and its yield there as whole."""
+    assert "garlic 2025 GA3 2026" in _goes_on(tmp_path, "", "crop: garlic, squares: b/A1:A2", since, closed)
+
+
+def _goes_on(root: Path, second: str, picked: str, since: str, closed: str) -> list[str]:
+    """Return which plantings go on in which of three seasons; ``since``: as the third plan has it."""
+    seasons = f"seasons: {{2024: {{closed: {closed}}}, 2025: {{closed: {closed}}}}}\n"
+    files = {
+        "garden.yaml": GARDEN.replace("seasons: {2025: {closed: CLOSED}}\n", seasons),
+        "2024/plan.yaml": "- {crop: garlic, tag: GA1, squares: b/A1:A2, set out: Oct 10}\n",
+        "2025/harvest.yaml": f"- {{date: 2025-07-10, {picked}, weight: 1 lb}}\n",
+        "2026/plan.yaml": f"- {{crop: garlic, tag: GA3, squares: b/A1:A2, carried from: {since}}}\n",
+        "2026/log/2026-03-06-x.md": "---\ntitle: X\ndate: 2026-03-06\n---\nX.\n",
+    }
+    if second:
+        files["2025/plan.yaml"] = second
+    years = site_of(written(root, files))
+    return sorted(
+        f"{one.key} {year.name} {later.key} {other.name}"
+        for year in years.all
+        for one in year.plantings
+        for other, later in later_plantings(year)
+        if goes_on(year, one, other, later)
+    )

@@ -65,7 +65,7 @@ def test_a_row_that_cannot_be_read_may_be_what_a_line_of_the_log_tends(content: 
     assert "nothing-there" not in codes(content)
 
 
-@pytest.mark.parametrize("code", ["bed-without-record", "not-there-before"])
+@pytest.mark.parametrize("code", ["bed-without-record", "not-carried-on", "not-there-before"])
 def test_a_row_that_cannot_be_read_may_be_of_the_bed_or_planting_that_is_missed(
     code: str, tmp_path: Path
 ) -> None:

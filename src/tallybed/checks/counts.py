@@ -9,7 +9,7 @@ from tallybed.checks.results import CheckResult, advice, called, gone_since, war
 from tallybed.garden.days import without_year
 from tallybed.garden.naming import folded
 from tallybed.garden.records.log import ENDING, STARTING, Entry, Event, Verb
-from tallybed.garden.records.plan import PlanRow
+from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.counting import part_of
@@ -18,29 +18,63 @@ from tallybed.reckoning.year import Year
 
 
 def lost_too_many(year: Year) -> Iterator[CheckResult]:
-    """Find lines of the log that take out more plants than were ever planned or planted."""
+    """Find lines of the log by which more plants are gone than were ever planned or planted.
+
+    What a line counts in squares beyond a planting's own is of others too, and is held against it alone.
+    """
     for planting, row in year.planned:
-        put = [
-            part_of(year.garden, event.plants, event, squares)
-            for event, squares in planting.lines
-            if event.verb in STARTING
-        ]
-        if row.plants is None or (None in put and row.plants < 1):
+        starts = [event for event, _squares in planting.lines if event.verb in STARTING]
+        if row.plants is None or any(event.seeds for event in starts):
             continue
-        stood = max(row.plants, sum(number or 0 for number in put))
-        seeds = any(event.seeds for event, _squares in planting.lines if event.verb in STARTING)
+        stood, home, gone = _put_in(year, planting, row, row.plants), _home_of(planting), 0
         for event, _squares in planting.lines:
-            if event.verb in ENDING and event.plants and event.plants > stood and not seeds:
-                yield (
-                    row,
-                    warning(
-                        event.place,
-                        "lost-too-many",
-                        f"{event.plants} plants of {called(year, planting)} are {event.verb.meaning.past}",
-                        expected=f"{stood} at most, as many as were planted",
-                        remedy="mend the count or the tag, or log how many were planted",
-                    ),
-                )
+            if event.verb not in ENDING or not event.plants:
+                continue
+            own = home.issuperset(event.squares)
+            whole = event.plants + (gone if own else 0)
+            gone += event.plants if own else 0
+            if whole <= stood:
+                continue
+            name, past = called(year, planting), event.verb.meaning.past
+            yield (
+                row,
+                warning(
+                    event.place,
+                    "lost-too-many",
+                    f"{whole} plants of {name} are {past}"
+                    if whole == event.plants
+                    else f"{whole} plants of {name} are gone, with the {event.plants} {past} here",
+                    expected=f"{stood} at most, as many as were planted",
+                    remedy="mend the count or the tag, or log how many were planted",
+                ),
+            )
+            break
+
+
+def _put_in(year: Year, planting: Planting, row: PlanRow, planned: int) -> int:
+    """Return how many plants were put in at the most, in all its lines: by the plan where none is counted.
+
+    Where lines leave their count out, a square that is begun again gets as many as were planned anew.
+    """
+    begun = set(row.squares) if row.start is Start.CARRIED else set[Square]()
+    fresh, again, counted = 0, 0, not begun
+    for event, squares in planting.lines:
+        if event.verb in STARTING:
+            number = part_of(year.garden, event.plants, event, squares)
+            here = set(squares) or planting.squares
+            counted = counted and number is not None
+            if begun.isdisjoint(here):
+                fresh += number or 0
+            else:
+                again += planned if number is None else number
+            begun |= here
+    return max(planned, fresh + again) if counted else max(planned, fresh) + again
+
+
+def _home_of(planting: Planting) -> frozenset[Square]:
+    """Return the squares that plan, sowing, setting out and moving gave a planting."""
+    put = (squares for event, squares in planting.lines if event.verb in STARTING)
+    return planting.home.union(*put, *(event.to for event, _squares in planting.lines))
 
 
 def no_room_for_count(year: Year) -> Iterator[CheckResult]:

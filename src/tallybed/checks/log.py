@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import timedelta
 
-from tallybed.checks.results import CheckResult, advice, called, warning
+from tallybed.checks.results import MISSED, CheckResult, advice, called, is_overdue, warning
 from tallybed.garden.days import without_year
 from tallybed.garden.findings import Finding
 from tallybed.garden.records.log import ENDING, STARTING, Event, Verb
@@ -17,8 +17,6 @@ from tallybed.reckoning.year import Year
 
 LATE = 10
 """Days behind the plan from which a planting is late: more than a week between visits. Our choice."""
-MISSED = 21
-"""Days behind the plan from which a planting nobody recorded is taken for forgotten. Our choice."""
 EARLY = 10
 """Days before its planned end from which a planting was pulled early. Our choice."""
 
@@ -72,12 +70,8 @@ def _pushed(year: Year, planting: Planting, row: PlanRow, slip: timedelta) -> It
 
 def never_planted(year: Year) -> Iterator[CheckResult]:
     """Find plantings whose day is long past and of which neither log nor ledger has a word."""
-    if year.season.log is None:
-        return
     for planting, row in year.planned:
-        if row.start is Start.CARRIED or planting.events or planting.weighings:
-            continue
-        if (year.today - row.begins).days >= MISSED:
+        if is_overdue(year, planting):
             yield (
                 row,
                 advice(

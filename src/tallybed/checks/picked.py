@@ -17,6 +17,7 @@ from tallybed.garden.squares import Square, in_words
 from tallybed.garden.units import Weight, total
 from tallybed.reckoning.calendar.windows.windows import days_to_harvest
 from tallybed.reckoning.harvest.picking_source import only_one
+from tallybed.reckoning.onward import stood_at_end
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.counting import part_of
 from tallybed.reckoning.year import Year
@@ -49,10 +50,15 @@ def never_stood(year: Year) -> Iterator[CheckResult]:
         return
     known = [planting for planting in year.plantings if planting.planned or planting.lines]
     stood = {slug for planting in known for slug in planting.crop.slugs}
+    before = year.beside(-1)
+    last = [one for one in before.plantings if stood_at_end(before, one)] if before else []
+    left = {slug for planting in last for slug in planting.crop.slugs}
     for weighing, planting in zip(year.season.ledger or (), year.owners, strict=True):
         if len(weighing.crops) == 1 and not weighing.mixed and stood.isdisjoint(weighing.crops[0].slugs):
             found = f"{weighing.crops[0].typed} was weighed, and neither plan nor log has it"
             remedy = "mend the crop or the tag, or log when it was planted"
+            if not left.isdisjoint(weighing.crops[0].slugs):
+                remedy += ", or plan what stood over winter as `carried from` its season"
         elif planting and (dropped := _dropped(planting)) and (weighing.day - dropped).days > AFTER:
             day = without_year(dropped)
             found = f"{called(year, planting)} was weighed, and the plan has it dropped on {day}"

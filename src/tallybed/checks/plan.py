@@ -9,10 +9,11 @@ from itertools import combinations
 from tallybed.checks.results import CheckResult, advice, called, warning
 from tallybed.checks.support import is_led_out, next_to, on_trellis
 from tallybed.garden.crops import Crop, Habit
-from tallybed.garden.days import ONE_DAY, without_year
+from tallybed.garden.days import without_year
 from tallybed.garden.records.plan import Start
 from tallybed.garden.squares import Bed, Square, by_bed, in_words
 from tallybed.garden.units import INCH, Length
+from tallybed.reckoning.onward import stood_at_end
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.plants import room_for, spacing_of
 from tallybed.reckoning.room.spacing import NARROW, wider_than_a_square
@@ -286,13 +287,11 @@ def not_there_before(year: Year) -> Iterator[CheckResult]:
         before = seasons.get(row.carried_from)
         if before is None or row.start is not Start.CARRIED:
             continue
-        last = before.season.span.last - ONE_DAY  # where a row has it cleared on the season's last day
         stood = {
-            hold.square
+            square
             for other in before.plantings
             if not set(other.crop.slugs).isdisjoint(planting.crop.slugs)
-            for hold in before.holding.of_planting(other.key)
-            if hold.last >= last
+            for square in stood_at_end(before, other)
         }
         if stood.isdisjoint(row.squares):
             yield (

@@ -23,7 +23,7 @@ from tallybed.checks import (
     unpublished,
     waits,
 )
-from tallybed.checks.growing import heat, idle, timing, transplants
+from tallybed.checks.growing import heat, idle, left_standing, timing, transplants
 from tallybed.checks.results import Check, CheckResult, advice
 from tallybed.checks.weights import believed
 from tallybed.garden.findings import Finding, sorted_findings
@@ -51,6 +51,7 @@ CHECKS: tuple[Check, ...] = (
     plan.one_row,
     plan.no_such_season,
     plan.not_there_before,
+    left_standing.not_carried_on,
     transplants.seedlings,
     transplants.sown_in_bed,
     heat.sown_into_heat,

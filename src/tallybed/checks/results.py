@@ -8,7 +8,7 @@ from datetime import date
 from tallybed.garden.findings import Finding, Place, Severity
 from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.records.log import STARTING
-from tallybed.garden.records.plan import PlanRow
+from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.drafts import takes_all
 from tallybed.reckoning.plantings.plantings import Planting
@@ -22,6 +22,9 @@ CheckResult = tuple[SilencingRecord | None, Finding]
 
 AFTER = 3
 """Days after clearing within which a weighing still belongs to the clearing (common practice, no source)."""
+
+MISSED = 21
+"""Days behind the plan from which a planting nobody recorded is taken for forgotten. Our choice."""
 
 Check = Callable[[Year], Iterator[CheckResult]]
 """A check: looks at one thing in a year and yields what it finds."""
@@ -52,6 +55,14 @@ def gone_since(planting: Planting, squares: Collection[Square] = ()) -> date | N
     stood = squares or planting.home.union(begun)
     over = all(square in ended and begun.get(square, date.min) < ended[square] for square in stood)
     return max((ended[square] for square in stood), default=None) if over else None
+
+
+def is_overdue(year: Year, planting: Planting) -> bool:
+    """Return whether a planting's day is long past and no record speaks of it, though there is a log."""
+    row = planting.planned
+    if year.season.log is None or row is None or row.start is Start.CARRIED:
+        return False
+    return not (planting.events or planting.weighings) and (year.today - row.begins).days >= MISSED
 
 
 def advice(place: Place, code: str, found: str, *, expected: str = "", remedy: str = "") -> Finding:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Hashable, Iterator
 
 from tallybed.garden.days import ONE_DAY
+from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Year, Years
 
@@ -12,23 +13,39 @@ from tallybed.reckoning.year import Year, Years
 def goes_on(year: Year, planting: Planting, later_year: Year, later: Planting) -> bool:
     """Return whether a planting of a later season is one of ``year`` that stood on.
 
-    The plan says so: carried from that season, or from the one that both were carried from, the same
-    crop in one of its squares. Or, where no plan has it, the log or the ledger of the next season names
-    the tag, with the same crop, and nothing that began there anew, and what bore the tag was still there
-    when the season ended.
+    The plan says so: carried from that season, or from the one that both were carried from, or one before
+    that of which ``year`` met what it did not plan; the same crop in one of its squares, and of several
+    that had those the one that stood there as the season ended. Or, where no plan has it, the log or the
+    ledger of the next season names the tag, with the same crop, and nothing that began there anew, and
+    what bore the tag was still there when the season ended.
     """
     if planting.crop.slug is None or later.crop.slug != planting.crop.slug:
         return False
     if later.planned is not None:
-        since = later.planned.carried_from
-        known = (year.name, planting.planned.carried_from if planting.planned else None)
-        return bool(since) and since in known and not planting.squares.isdisjoint(later.planned.squares)
+        here = frozenset(later.planned.squares)
+        if planting.squares.isdisjoint(here) or not _may_be_since(year, planting, later.planned.carried_from):
+            return False
+        alike = (one for one in year.plantings if one.crop.slug == planting.crop.slug)
+        last = {one.key for one in alike if not here.isdisjoint(stood_at_end(year, one))}
+        return not last or planting.key in last
     before = later_year.beside(-1)
     if not _only_named(later) or later.tag != planting.tag or before is None or before.name != year.name:
         return False
-    last = year.season.span.last - ONE_DAY  # where a row has it cleared on the season's last day
-    stood = {hold.square for hold in year.holding.of_planting(planting.key) if hold.last >= last}
+    stood = stood_at_end(year, planting)
     return bool(stood) and (not later.squares or not stood.isdisjoint(later.squares))
+
+
+def _may_be_since(year: Year, planting: Planting, since: str) -> bool:
+    """Return whether a planting of a year may be of the season that a later plan has it carried from."""
+    if planting.planned is not None:
+        return bool(since) and since in (year.name, planting.planned.carried_from)
+    return bool(since) and (since == year.name or (planting.begun is None and since < year.name))
+
+
+def stood_at_end(year: Year, planting: Planting) -> frozenset[Square]:
+    """Return the squares in which a planting still stood as its season ended, by plan and log."""
+    last = year.season.span.last - ONE_DAY  # where a row has it cleared on the season's last day
+    return frozenset(hold.square for hold in year.holding.of_planting(planting.key) if hold.last >= last)
 
 
 def later_plantings(year: Year) -> Iterator[tuple[Year, Planting]]:

@@ -198,6 +198,33 @@ def test_tags_fill_sheets_of_ten(tmp_path: Path) -> None:
     assert [len(one.select("li")) for one in page.select("ul.tags")] == [10, 10, 4]
 
 
+@pytest.mark.parametrize(
+    ("seasons", "titled", "where"),
+    [
+        ("", "Plant tags for 2026 and 2027", [{"2026"}, {"2027"}]),
+        # Of a season that is over nobody needs any.
+        ("seasons: {2026: {closed: yes}}\n", "Plant tags for 2027", [{"2027"}]),
+    ],
+)
+def test_the_tags_of_a_season_to_come_are_there_once_it_has_a_plan(
+    seasons: str, titled: str, where: list[set[str]], tmp_path: Path
+) -> None:
+    """They were there on the first day of its records, when everything was sown."""
+    folder = garden(tmp_path)
+    (folder / "content" / "garden.yaml").write_text(f"{GARDEN}{seasons}", encoding="utf-8")
+    assert "Plant tags for 2026" in html_of(folder)["sheets/index.html"].get_text()
+    (folder / "content" / "2027").mkdir()
+    (folder / "content" / "2027" / "plan.yaml").write_text(PLAN, encoding="utf-8")
+    pages = html_of(folder)
+    sheets = pages["sheets/plant-tags/index.html"].select("ul.tags")
+    assert [{one[-4:] for one in words(sheet, ".where")} for sheet in sheets] == where
+    assert words(sheets[-1], ".tag") == ["SP1", "CA1", "BB1"]
+    assert titled in pages["sheets/index.html"].get_text()
+    assert titled in only(pages["sheets/plant-tags/index.html"], "title").get_text()
+    ids = [one["id"] for one in pages["sheets/plant-tags/index.html"].select("[id]")]
+    assert len(ids) == len(set(ids))
+
+
 def test_a_poster_tells_the_season(site: Parsed) -> None:
     page = site["sheets/poster/2026/index.html"]
     names = words(page, ".year figcaption")

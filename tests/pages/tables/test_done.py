@@ -81,6 +81,18 @@ def test_the_gist_groups_by_what_was_done() -> None:
     assert done.gist(GARDEN, []) == ""
 
 
+@pytest.mark.parametrize(
+    ("plants", "said"),
+    [((1,), "beet lost"), ((2, 1), "beets lost"), ((1, 1), "beets lost")],
+)
+def test_plants_of_several_lines_are_several(plants: tuple[int, ...], said: str) -> None:
+    """Two beets in one line and one in another read as “beets and beet lost”."""
+    events = [event(Verb.LOST, "beet", plants=number) for number in plants]
+    other = event(Verb.LOST, "carrot", plants=1)
+    assert done.gist(GARDEN, [*events, event(Verb.SET_OUT, "beet")]) == f"{said}; beets set out"
+    assert done.gist(GARDEN, [other, *events]) == f"carrot and {said}"
+
+
 def test_what_is_no_crop_is_not_said_to_be_done_to() -> None:
     events = [
         Event(verb=Verb.COVER, day=DAY, subject="row cover"),

@@ -14,6 +14,7 @@ from tallybed.garden.records.log import STARTING, Verb
 from tallybed.garden.units import FOOT, GRAM, POUND, Length, Weight, total
 from tallybed.reckoning.harvest.belief import TIMES, Belief
 from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.room.counting import part_of
 from tallybed.reckoning.room.plants import spacing_of
 from tallybed.reckoning.room.spacing import most
 from tallybed.reckoning.rows.ground import planting_ground
@@ -142,9 +143,12 @@ _HEAVY = frozenset({"pumpkin", "watermelon", "squash-winter"})
 def _plants(year: Year, planting: Planting, crop: Crop) -> int:
     """Return how many plants may have given a planting's weight: the most that plan, log or room tell."""
     row = planting.planned
-    starts = [event for event, _squares in planting.lines if event.verb in STARTING]
     thinned = any(event.verb is Verb.THIN for event, _squares in planting.lines)
-    put = sum(event.plants or (0 if thinned else event.seeds or 0) for event in starts)
+    put = sum(
+        part_of(year.garden, event.plants or (None if thinned else event.seeds), event, own) or 0
+        for event, own in planting.lines
+        if event.verb in STARTING
+    )
     told = max(row.plants or 0 if row else 0, put)
     if told:
         return told

@@ -43,8 +43,20 @@ def begun(years: Years) -> tuple[Year, ...]:
 
 
 def sheets_season(years: Years) -> Year | None:
-    """Return the season that tally sheet, list for volunteers and plant tags are of; None without a bed."""
+    """Return the season that tally sheet and list for volunteers are of; None without a bed."""
     return years.foremost if years.present.beds else None
+
+
+def tagged_seasons(years: Years) -> tuple[Year, ...]:
+    """Return the seasons that plant tags are of: the one that a visitor means, and the one to come.
+
+    Tags are cut out before the first seed is sown, so a plan is enough; of a season that is over nobody
+    needs any more where the next is planned. None without a bed.
+    """
+    year, coming = sheets_season(years), years.coming
+    if year is None or coming is None or coming is year or not (coming.season.plan and coming.garden.beds):
+        return (year,) if year else ()
+    return (coming,) if year.is_over else (year, coming)
 
 
 def own_months(year: Year) -> Iterator[Month]:

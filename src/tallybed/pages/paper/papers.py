@@ -7,11 +7,12 @@ from dataclasses import dataclass
 
 from tallybed.drawing.bedmap.view import letters_of
 from tallybed.garden.crops import kind_after
+from tallybed.garden.findings import joined
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
-from tallybed.pages.frame.which_pages import begun
+from tallybed.pages.frame.which_pages import begun, tagged_seasons
 from tallybed.reckoning.calendar.month import DrawnPlanting
-from tallybed.reckoning.year import Years
+from tallybed.reckoning.year import Year, Years
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,10 +38,15 @@ def map_letters(drawn: Iterable[DrawnPlanting]) -> tuple[MapLetters, ...]:
     return tuple(MapLetters(letters=letters, crop=name) for letters, name in sorted(found))
 
 
+def tags_title(seasons: Iterable[Year]) -> str:
+    """Return what the sheets of tags of some seasons are called: ``Plant tags for 2026 and 2027``."""
+    return f"Plant tags for {joined((year.name for year in seasons), 'and')}"
+
+
 def sheet_groups(years: Years) -> tuple[SheetGroup, ...]:
     """Return the sheets of each kind; none without a bed, and none without a season."""
-    beds, year = years.present.beds, years.foremost
-    if not beds or year is None:
+    beds = years.present.beds
+    if not beds or years.foremost is None:
         return ()
     found = (
         SheetGroup(
@@ -61,7 +67,7 @@ def sheet_groups(years: Years) -> tuple[SheetGroup, ...]:
         SheetGroup(
             title="To cut out",
             words="A tag for each planting: its names, its days, and a code that leads to its page.",
-            sheets=(Link(f"Plant tags for {year.name}", addresses.PLANT_TAGS),),
+            sheets=(Link(tags_title(tagged_seasons(years)), addresses.PLANT_TAGS),),
         ),
         SheetGroup(
             title="For the wall",

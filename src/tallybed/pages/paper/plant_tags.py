@@ -13,7 +13,8 @@ from tallybed.garden.records.plan import Start
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Page
 from tallybed.pages.frame.trails import below_sheets
-from tallybed.pages.frame.which_pages import sheets_season
+from tallybed.pages.frame.which_pages import tagged_seasons
+from tallybed.pages.paper.papers import tags_title
 from tallybed.pages.paper.scancodes import NO_ADDRESS, ScanCode, page_code
 from tallybed.pages.wording import names
 from tallybed.pages.wording.dated import in_season
@@ -61,28 +62,33 @@ class PlantTag:
 
 
 def pages(years: Years) -> Iterator[Page]:
-    """Yield the tags of the season that a visitor means; none without a bed or a season."""
-    year = sheets_season(years)
-    if year:
-        yield _page(year)
+    """Yield the tags of the season that a visitor means and of the one to come; none without a bed."""
+    seasons = tagged_seasons(years)
+    if seasons:
+        yield _page(seasons)
 
 
-def _page(year: Year) -> Page:
-    """Return a season's tags, ten on a sheet, as a page."""
-    tags = [_tag(year, planting, number) for number, planting in enumerate(_wanted(year))]
-    sheets = tuple(tuple(tags[first : first + ON_A_SHEET]) for first in range(0, len(tags), ON_A_SHEET))
+def _page(seasons: tuple[Year, ...]) -> Page:
+    """Return the tags of some seasons, ten on a sheet and each season's on its own, as a page."""
+    wanted = [(year, planting) for year in seasons for planting in _wanted(year)]
+    tags = [(year, _tag(year, planting, number)) for number, (year, planting) in enumerate(wanted)]
+    sheets: list[tuple[PlantTag, ...]] = []
+    for year in seasons:
+        own = tuple(tag for its, tag in tags if its is year)
+        sheets += [own[first : first + ON_A_SHEET] for first in range(0, len(own), ON_A_SHEET)]
+    told = tags_title(seasons).removeprefix("Plant tags for ")
     return Page(
         path=addresses.PLANT_TAGS,
         template="plant_tags.html",
-        title=f"Plant tags for {year.name}",
-        description=f"Tags to cut out for the plantings of {year.name}: names, days so far, a code to scan.",
+        title=tags_title(seasons),
+        description=f"Tags to cut out for the plantings of {told}: names, days so far, a code to scan.",
         kind="plant tags",
         data={
             "trail": below_sheets("Plant tags"),
             "lead": _lead(len(tags), len(sheets)),
-            "sheets": sheets,
-            "said": "" if year.garden.address or not tags else NO_ADDRESS,
-            "garden": year.garden.name,
+            "sheets": tuple(sheets),
+            "said": "" if seasons[0].garden.address or not tags else NO_ADDRESS,
+            "garden": seasons[0].garden.name,
         },
     )
 

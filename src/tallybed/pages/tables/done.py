@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 
 from tallybed.garden.garden import Garden
@@ -139,9 +140,11 @@ def _details(garden: Garden, event: Event) -> str:
 
 def gist(garden: Garden, events: Iterable[Event], most: int = 4) -> str:
     """Return a visit's work in a few words, for a list: ``carrots and beets sown; bed weeded; and more``."""
+    told = tuple(events)
+    lines = Counter((event.verb, event.crop.slugs) for event in told if event.crop)
     by_past: dict[str, list[str]] = {}
-    for event in events:
-        many = event.plants != 1
+    for event in told:
+        many = event.plants != 1 or bool(event.crop and lines[event.verb, event.crop.slugs] > 1)
         subject = names.named(garden, event.crop, many=many).text if event.crop else event.subject
         by_past.setdefault(_past(event), []).append(subject)
     parts = [f"{listed(dict.fromkeys(subjects))} {past}" for past, subjects in by_past.items()]

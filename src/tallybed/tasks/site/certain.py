@@ -19,13 +19,14 @@ _RESTS_ON: Final = {
     "idle": (_PLAN,),
     "never-planted": (_LOG, _LEDGER),
     "never-stood": (_PLAN, _LOG),
+    "not-carried-on": (_PLAN, _LOG),
     "not-there-before": (_PLAN, _LOG),
     "nothing-there": (_PLAN, _LOG),
     "picked-elsewhere": (_PLAN, _LOG),
     "silence-not-needed": (_PLAN, _LOG, _LEDGER),
 }
 """Codes that say of something that it is not there, and the files of its season that it may be in."""
-_OF_EARLIER: Final = frozenset({"not-there-before"})
+_OF_EARLIER: Final = frozenset({"not-carried-on", "not-there-before"})
 """Codes among them that are told in a season and say it of one before."""
 
 

@@ -33,6 +33,7 @@ from tallybed.reckoning.year import Year
 from tallybed.tasks.base.garden import year_of
 from tallybed.tasks.site.unread import Unread, unread_treatments, unread_words
 from tallybed.tasks.weighing.inside import waits_words
+from tallybed.tasks.weighing.left_standing import tags_left
 from tallybed.writing.ledger import UnfitError, append, turn
 from tallybed.writing.ledger_row import row
 
@@ -142,7 +143,7 @@ class Scale:
                 told = pickings(text, self.vocabulary, self.day, self.habits, answers)
             except Misread as misread:
                 helping = help_with(text, self.vocabulary, self.day, self.habits, misread.typed)
-                helps = "".join(f"\n  {words}" for words in helping)
+                helps = "".join(f"\n  {words}" for words in (*helping, *tags_left(self.year, text)))
                 raise MisheardError(text, misread.sentence, helps, misread=misread) from None
             except LineQuestion as question:
                 answers[question.kept_as] = self._answer(text, question, ask)
@@ -174,12 +175,25 @@ class Scale:
         return slip
 
     def _twice(self, record: Weighing) -> str:
-        """Return in words that the ledger has the same weighing; empty where it does not."""
-        if record.weight is None or record.mixed:
+        """Return in words that the ledger has the same weighing; empty where it does not.
+
+        What only one of the two tells, its tag or its squares, tells them not apart; two plantings do.
+        """
+        ledger = self.year.season.ledger or ()
+        if record.weight is None or record.mixed or not any(map(record.says_the_same, ledger)):
             return ""
-        same = [one for one in self.year.season.ledger or () if one.says_the_same(record)]
+        *owners, own = self._with([record]).owners
+        pairs = zip(ledger, owners, strict=True)
+        near = [one for one, its in pairs if not (own and its) or own.key == its.key]
+        same = [one for one in near if one.says_the_same(record)]
         like = Likenesses(same, self.year.holding.plantings).of(record)
         return f"line {like.place.line} of the ledger says the same, of the same day" if like else ""
+
+    def _with(self, records: Sequence[Weighing]) -> Year:
+        """Return the season with rows that are about to be written, as seen from the newest of all."""
+        longer = replace(self.year.season, ledger=(*(self.year.season.ledger or ()), *records))
+        today = max(self.year.today, *(one.told_on for one in records))
+        return year_of(self.year.years.garden, longer, today)
 
     def slip(self, told: Picking, source: PickingSource, doubt: str = "", *, dated: bool = False) -> Slip:
         """Return a picking from a known source as it will be written.
@@ -218,11 +232,8 @@ class Scale:
 
     def running(self, slips: Sequence[Slip]) -> tuple[Running, ...]:
         """Return how totals of crops and of the season move with rows that are about to be written."""
-        ledger = tuple(self.year.season.ledger or ())
-        longer = replace(self.year.season, ledger=(*ledger, *(slip.weighing for slip in slips)))
-        today = max([self.year.today, *(slip.weighing.told_on for slip in slips)])
-        before, after = self.year.lines, year_of(self.year.years.garden, longer, today).lines
-        new = {line.crop for line in after if line.weighing >= len(ledger)}
+        before, after = self.year.lines, self._with([slip.weighing for slip in slips]).lines
+        new = {line.crop for line in after if line.weighing >= len(self.year.season.ledger or ())}
         moved = [
             Running(
                 of=self._called(crop),
