@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
@@ -71,10 +72,13 @@ UNTREATED = Caution(
     words="Nothing was added to it, so it rots: look at the boards each spring.",
 )
 _WORDS = (
-    (("sleeper", "railroad", "railway", "creosote", " tie"), SLEEPERS),
-    (("tyre", "tire"), TYRES),
-    (("block", "cinder", "breeze"), BLOCKS),
+    (re.compile(r"sleepers?\b|\brail|creosot|\b(?:cross)?ties?\b"), SLEEPERS),
+    (re.compile(r"\b(?:tyre|tire)s?\b"), TYRES),
+    (re.compile(r"blocks?\b|\bcinder|\bbreeze"), BLOCKS),
 )
+_OF_A_RAILWAY = re.compile(r"\brail|creosot")
+"""What tells old sleepers from new ones: in several countries those are wood sold for gardens, often treated
+(common practice, no source)."""
 NO_TEST = (
     "No test of this bed’s soil is on record, so what lead is in it is not known. Have it tested before "
     "food is grown in it."
@@ -135,10 +139,16 @@ def board_cautions(boards: Boards | None) -> tuple[Caution, ...]:
     """Return the cautions for what a bed's boards are, by material and year."""
     if boards is None:
         return (TIMBER,)
-    words = f" {boards.material.casefold()}"
-    found = [caution for signs, caution in _WORDS if any(sign in words for sign in signs)]
-    if found:
-        return tuple(found)
+    words = boards.material.casefold()
+    found = tuple(caution for pattern, caution in _WORDS if pattern.search(words))
+    may_be_new = SLEEPERS in found and not _OF_A_RAILWAY.search(words)
+    if not found or boards.treated or (boards.treated is None and may_be_new):
+        return (*found, *_wood_cautions(boards))
+    return found
+
+
+def _wood_cautions(boards: Boards) -> tuple[Caution, ...]:
+    """Return the cautions for boards of wood, by whether and when they were treated."""
     if boards.treated is False:
         return (UNTREATED,)
     if boards.treated is None:
