@@ -81,6 +81,21 @@ def test_bulb_onions_are_bounded_by_the_length_of_the_day(pages: Parsed) -> None
     assert not [name for name in told if "counted back" in name]
 
 
+def test_bulb_onions_near_the_equator_have_no_last_day(tmp_path: Path) -> None:
+    """At 5 degrees days have 11.7 to 12.3 hours (NOAA's equations; from memory), and no freeze is told."""
+    place = GARDEN.split("freeze dates")[0].replace("latitude: 45.5", "latitude: -5")
+    place += "beds:\n  - {name: front, length: 4 squares, width: 2 squares}\n"
+    plan = "- {crop: onion-bulb, squares: D1, set out: Apr 12, until: Aug 20}\n"
+    page = html_of(written(tmp_path, {"garden.yaml": place, "2026/plan.yaml": plan}))[
+        "crops/onion-bulb/index.html"
+    ]
+    told = rows(page)
+    assert "Plant at the latest" not in told
+    assert told["Short-day types begin to bulb"] == "in any month: the shortest day has 11.7 hours"
+    assert told["Long-day types begin to bulb"] == "never here: the longest day has 12.3 hours"
+    assert "freeze dates" not in page.get_text()
+
+
 def test_brussels_sprouts_are_a_fall_crop(pages: Parsed) -> None:
     # 20 to 13.3 weeks before 10 October; the harvest not before two weeks before it.
     told = rows(pages["crops/brussels-sprouts/index.html"])

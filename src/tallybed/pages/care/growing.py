@@ -210,10 +210,12 @@ def _notes(year: Year, crop: Crop, found: Window) -> tuple[str, ...]:
     told = [(spring.middle, "last spring freeze")] if spring else []
     told += [(fall.middle, "first fall freeze")] if fall else []
     dates = [f"{name} {in_full(day)}" for day, name in sorted(told)]
-    notes = [
-        f"Reckoned from the garden’s freeze dates: {' and '.join(dates)}. "
-        "In about half of all years each comes later."
-    ]
+    notes = []
+    if dates:
+        notes.append(
+            f"Reckoned from the garden’s freeze dates: {' and '.join(dates)}. "
+            "In about half of all years each comes later."
+        )
     if crop.is_tender and spring and spring.late:
         notes.append(RISK)
     if found.winter_first:
