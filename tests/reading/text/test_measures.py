@@ -59,6 +59,8 @@ WEIGHTS = {
     "2 lbs 1/2 oz": 2 * LB + OZ / 2,
     "  3   kilos ": 3 * 10**12,
     "1 kg 250 g": 1250 * 10**9,
+    "750grammes": 750 * 10**9,  # as Britain also writes them
+    "2 kilogrammes": 2 * 10**12,
     "12\u00a0oz": 12 * OZ,
     "100 lb": 100 * LB,
 }
