@@ -170,14 +170,22 @@ def test_words(test: SoilTest) -> str:
     if test.ph is not None:
         parts.append(f"pH {float(test.ph):g}")
     if test.lead is not None:
-        parts.append(f"lead {float(test.lead):g} mg/kg")
+        parts.append(f"lead {lead_figure(test)}")
     found = listed(parts, "and") if parts else "no figure noted"
     by = f", by {test.laboratory}" if test.laboratory else ""
     return f"Tested on {in_full(test.day)}{by}: {found}."
 
 
-def lead_words(lead: Fraction, level: LeadLevel) -> str:
+def lead_figure(test: SoilTest) -> str:
+    """Return a test's lead with its unit, ``35 mg/kg`` or ``less than 5 mg/kg``; 0 where none is told."""
+    return f"{'less than ' if test.lead_below else ''}{float(test.lead or 0):g} mg/kg"
+
+
+def lead_words(test: SoilTest, level: LeadLevel) -> str:
     """Return how a test's lead stands to a published level."""
+    lead = test.lead or Fraction(0)
+    if test.lead_below:
+        return "below" if lead <= level.level else "not known"
     return "above" if lead > level.level else "at" if lead == level.level else "below"
 
 
