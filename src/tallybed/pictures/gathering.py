@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import warnings
 from collections.abc import Iterable
 from contextlib import suppress
@@ -9,11 +10,11 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from itertools import count
 from pathlib import Path
+from unicodedata import normalize
 
 from PIL import Image
 
 from tallybed.pictures.developing import FORMATS, MOST_BYTES
-from tallybed.reading.text.file_names import slug_of
 
 ENDINGS = frozenset({".jpg", ".jpeg", ".png", ".webp", ".tif", ".tiff"})
 UNREAD = frozenset(
@@ -106,7 +107,8 @@ def _copied(data: bytes, path: Path, folder: Path) -> str:
 
     The same bytes under that name are not copied again.
     """
-    stem = slug_of(path.stem, "photograph")
+    plain = normalize("NFKD", path.stem.casefold()).encode("ascii", "ignore").decode("ascii")
+    stem = "-".join(re.findall(r"[a-z0-9]+", plain)) or "photograph"
     for number in count(1):
         name = f"{stem}{'' if number == 1 else f'-{number}'}{path.suffix.lower()}"
         target = folder / name

@@ -260,21 +260,10 @@ def counted(unit: str, lowest: int, highest: int) -> Callable[[str], int]:
     return scan
 
 
+_NAMED = "north n, north-east ne, east e, south-east se, south s, south-west sw, west w, north-west nw"
 _SIDES = {
     name: 45 * place
-    for place, names in enumerate(
-        (
-            "north n",
-            "north-east ne",
-            "east e",
-            "south-east se",
-            "south s",
-            "south-west sw",
-            "west w",
-            "north-west nw",
-        )
-    )
-    for whole, short in (names.split(),)
+    for place, (whole, short) in enumerate(names.split() for names in _NAMED.split(", "))
     for name in (whole, whole.replace("-", " "), whole.replace("-", ""), short)
 }
 """Directions by their names, in degrees clockwise from north."""
