@@ -25,8 +25,9 @@ WORDS: Mapping[str, str] = {
     "variety": "variety, varieties, variety name, cultivar, sort, sorte, variété, variedad",
     "tag": "tag, plant tag, tag no, tag number",
     "bed": "bed, bed name, which bed",
-    "squares": "square, squares, square s, sq, sqs, bed square, bed squares, bed and square, where, location, "
-    "place, spot, plot, position, from, carré, carrés, feld, felder, quadrat, quadrate, cuadro, cuadros",
+    "squares": "square, squares, square s, sq, sqs, bed square, bed squares, bed and square, where, "
+    "location, place, spot, plot, position, from, carré, carrés, feld, felder, quadrat, quadrate, "
+    "cuadro, cuadros",
     "weight": "weight, weights, wt, mass, how much, weight picked, picked weight, harvest weight, "
     "net weight, gewicht, poids, peso",
     "unit": "unit, units, uom, measure, unit of measure, weight unit",
