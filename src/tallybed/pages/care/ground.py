@@ -79,6 +79,12 @@ _WORDS = (
 _OF_A_RAILWAY = re.compile(r"\brail|creosot")
 """What tells old sleepers from new ones: in several countries those are wood sold for gardens, often treated
 (common practice, no source)."""
+_NO_WOOD = re.compile(
+    r"\b(?:steel|metal|iron|tin|alumini?um|bricks?|stones?|rocks?|concrete|plastic|fabric|felt)\b"
+)
+_WOOD = re.compile(
+    r"wood|timber|board|plank|\blogs?\b|pine|larch|oak|cedar|spruce|\bfir\b|sleeper|\bbeams?\b"
+)
 NO_TEST = (
     "No test of this bed’s soil is on record, so what lead is in it is not known. Have it tested before "
     "food is grown in it."
@@ -141,6 +147,8 @@ def board_cautions(boards: Boards | None) -> tuple[Caution, ...]:
         return (TIMBER,)
     words = boards.material.casefold()
     found = tuple(caution for pattern, caution in _WORDS if pattern.search(words))
+    if not found and not boards.treated and _NO_WOOD.search(words) and not _WOOD.search(words):
+        return ()  # nothing of it is wood
     may_be_new = SLEEPERS in found and not _OF_A_RAILWAY.search(words)
     if not found or boards.treated or (boards.treated is None and may_be_new):
         return (*found, *_wood_cautions(boards))
