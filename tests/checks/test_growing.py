@@ -380,7 +380,7 @@ def test_where_no_day_leaves_a_crop_its_time_that_is_said(tmp_path: Path) -> Non
     place = "latitude: 66\nlongitude: 23\nfreeze dates: {last spring: Jun 12, first fall: Aug 24}\n"
     row = "- {crop: onion-bulb, squares: A1:B2, set out: Jun 3, until: Sep 10}\n"
     (told,) = [one for one in found(tmp_path, place, row) if "[too-late]" in one]
-    assert "expected no day here: it goes in from 8 May on, and by 22 April, counted back from" in told
+    assert "no day here: it can go in from 8 May on, and would have to by 22 April, counted back" in told
 
 
 SHORT_SUMMER = """\
@@ -396,7 +396,7 @@ freeze dates:
     [
         # 100 days from 2 June are over on 10 September, by which one year in ten has had its freeze.
         ("squash-winter", "expected 2 June or earlier, counted"),
-        ("pumpkin", "expected no day here: it goes in from 28 May on, and by 23 May, counted"),
+        ("pumpkin", "expected no day here: it can go in from 28 May on, and would have to by 23 May,"),
     ],
 )
 def test_the_day_told_to_one_that_goes_in_too_late_is_a_good_one(crop: str, by: str, tmp_path: Path) -> None:
@@ -467,6 +467,44 @@ SOUTH = """\
   first fall: {10%: May 12, 50%: Jun 4, 90%: Jun 28}
 """
 """Freezes of an invented garden south of the equator."""
+
+
+@pytest.mark.parametrize(
+    ("place", "offered", "never"),
+    [
+        # Between the tropics nothing freezes unless somebody says so; spinach comes up in cool ground alone
+        # (Harrington's table), and garlic wants a winter.
+        ("latitude: -5\n", "okra", ("garlic", "spinach")),
+        # Elsewhere nobody knows of a tender crop where no freeze is told.
+        ("latitude: 45\nseason: {start: Mar 1, end: Nov 1}\n", "spinach", ("garlic", "okra")),
+        # 5 September, in spring: garlic would stand no winter.
+        (
+            f"latitude: -34\nseason: {{start: Jul 1, end: Jun 30}}\nfreeze dates:\n{SOUTH}",
+            "cilantro",
+            ("garlic",),
+        ),
+    ],
+)
+def test_what_would_fit_is_nothing_that_the_climate_forbids(
+    place: str, offered: str, never: tuple[str, ...], tmp_path: Path
+) -> None:
+    own = "- {crop: okra, squares: D1, set out: Jul 1, until: Jul 20}\n"
+    own += "- {crop: garlic, squares: D2, sow: Jul 1, until: Jul 20}\n"
+    own += "- {crop: spinach, squares: C1, sow: Jul 1, until: Jul 20}\n"
+    said = [one for one in found(tmp_path, place, own) if "[idle]" in one and "would fit" in one]
+    fit = [one.split("; ")[1].split(" would fit")[0] for one in said]
+    assert any(offered in one for one in fit), said
+    assert not [name for name in never if any(name in one for one in fit)], said
+
+
+@pytest.mark.parametrize(("latitude", "told"), [(-5, False), (10, False), (30, True), (45, True)])
+def test_bulbs_have_no_last_day_where_all_days_are_alike(latitude: int, told: bool, tmp_path: Path) -> None:
+    """At 10 degrees the longest day is 70 minutes longer than the shortest, at 30 nearly four hours."""
+    row = f"- {{crop: onion-bulb, squares: A1:B2, set out: {'Nov 10' if latitude < 0 else 'Jul 10'}}}\n"
+    said = [one for one in found(tmp_path, f"latitude: {latitude}\n", row) if "[bulbs-too-late]" in one]
+    assert bool(said) is told, said
+
+
 GULF = """\
   last spring: {10%: Mar 12, 50%: Feb 18, 90%: Jan 28}
   first fall: {10%: Nov 17, 50%: Dec 7, 90%: Dec 28}
@@ -590,7 +628,7 @@ def test_an_onion_too_late_for_bulbs_is_not_offered_a_day_that_is_too_late_as_we
 @pytest.mark.parametrize(
     ("spring", "fall", "expected"),
     [
-        ("Jun 10", "Aug 28", "no day here: it goes in from 17 June on, and by "),
+        ("Jun 10", "Aug 28", "no day here: it can go in from 17 June on, and "),
         ("Apr 25", "Oct 20", "expected 2 May or later"),
     ],
 )

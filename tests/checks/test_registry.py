@@ -553,6 +553,15 @@ FIRES = [
         log={"2026-06-10-x": "- {amend: compost, squares: A1}"},
     ),
     Story(
+        "what was dug in, told in a language whose words for manure may not be known",
+        "",
+        "manure-not-told",
+        line=5,
+        garden=f"{GARDEN}language: fi\n",
+        log={"2026-06-10-x": "- {amend: lantaa, squares: A1}"},
+        says="whether anything of animals is in “lantaa”",
+    ),
+    Story(
         "composted manure that was never hot enough",
         "",
         "counts-as-raw",
@@ -648,6 +657,20 @@ SILENT = [
         "",
         "label-not-written-down",
         log={"2026-06-10-x": "- {treat: picking, squares: A1, kind: by hand}"},
+    ),
+    Story(
+        "lime, in a garden written in English",
+        "",
+        "manure-not-told",
+        garden=f"{GARDEN}language: en-GB\n",
+        log={"2026-06-10-x": "- {amend: lime, squares: A1}"},
+    ),
+    Story(
+        "what was dug in, in another language, with what of animals is in it",
+        "",
+        "manure-not-told",
+        garden=f"{GARDEN}language: fi\n",
+        log={"2026-06-10-x": "- {amend: kalkkia, squares: A1, manure: none}"},
     ),
     Story(
         "compost without anything of animals",

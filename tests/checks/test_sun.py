@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -50,8 +51,11 @@ def test_corn_on_the_sunny_side_no_longer_passes_in_silence(tmp_path: Path) -> N
     year = _year(tmp_path, CORN_SOUTH)
     (found,) = _shading(year)
     assert found.code == "shades-neighbours"
-    assert found.found.startswith("SC1 (sweet corn), which grows tall, takes direct sun a day: ")
-    assert found.found.endswith(" hours from PP1 (sweet pepper)")
+    assert re.fullmatch(
+        r"SC1 \(sweet corn\) grows tall, and takes [0-9.]+ hours of direct sun a day"
+        r" from PP1 \(sweet pepper\)",
+        found.found,
+    )
     assert "tall crops belong on the north side; `tallybed sun b --better`" in found.remedy
     assert _dim(year) == []
 

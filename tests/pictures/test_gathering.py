@@ -100,8 +100,10 @@ def test_the_photographs_of_a_day_come_in_the_order_they_were_taken(tmp_path: Pa
     photograph(tmp_path / ".e.jpg", taken("2026:04:19 06:00:00"))
     (tmp_path / "notes.txt").write_text("2026:04:19 06:00:00")
     (tmp_path / "f.jpg").mkdir()
+    phone = tmp_path / "IMG_3000.HEIC"
+    phone.write_bytes(b"no form that is read")
     found = gathered(tmp_path, DAY)
-    assert (found.taken, found.undated) == ((early, late), (undated,))
+    assert (found.taken, found.undated, found.unread) == ((early, late), (undated,), (phone,))
 
 
 def test_copies_are_whole_and_never_take_anothers_place(tmp_path: Path) -> None:
@@ -111,12 +113,12 @@ def test_copies_are_whole_and_never_take_anothers_place(tmp_path: Path) -> None:
     one = photograph(camera / "IMG_0001.JPG", colour="red")
     two = photograph(other / "IMG_0001.JPG", colour="blue")
     odd = photograph(camera / "…é’.jpg", colour="white")
-    assert copied([one, two, odd], photos) == ("img-0001.jpg", "img-0001-2.jpg", "photograph.jpg")
+    assert copied([one, two, odd], photos) == ("img-0001.jpg", "img-0001-2.jpg", "e.jpg")
     assert copied([two, one], photos) == ("img-0001-2.jpg", "img-0001.jpg"), "copied a second time"
     assert {path.name: path.read_bytes() for path in photos.iterdir()} == {
         "img-0001.jpg": one.read_bytes(),
         "img-0001-2.jpg": two.read_bytes(),
-        "photograph.jpg": odd.read_bytes(),
+        "e.jpg": odd.read_bytes(),
     }
 
 

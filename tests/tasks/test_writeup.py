@@ -86,9 +86,14 @@ def test_photographs_of_the_day_come_along_and_ask_for_their_words(garden: Path,
     photograph(camera / "P1.JPG", taken("2026:05:12 08:00:00"), "red")
     photograph(camera / "P2.JPG", taken("2026:05:13 08:00:00"), "blue")
     photograph(camera / "P3.JPG")
+    for name in ("P4.HEIC", "P5.HEIC"):
+        (camera / name).write_bytes(b"no form that is read")
     result = run(garden, "Peas", "--date", "2026-05-12", "--photos", camera)
     assert "Photographs of 12 May 2026: p1.jpg." in result.output
     assert "do not say their day: P3.JPG." in result.output
+    assert (
+        "Not looked at: P4.HEIC, and 1 more like it; to show one of them, save it as JPEG." in result.output
+    )
     photos = garden / "content/2026/photos"
     assert [path.name for path in photos.iterdir()] == ["p1.jpg"]
     assert (photos / "p1.jpg").read_bytes() == (camera / "P1.JPG").read_bytes()

@@ -9,6 +9,7 @@ that carries it over.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from itertools import chain, repeat
 
 from tallybed.checks.results import CheckResult, advice, called, warning
 from tallybed.garden.crops import Figure
@@ -56,8 +57,10 @@ def shades_neighbours(year: Year) -> Iterator[CheckResult]:
         if row is None or row.dropped is not None or not taken:
             continue
         told = [
-            f"{hours_words(hours)} from {called(year, year.holding.planting(key))}"
-            for key, hours in taken[:NAMED]
+            f"{hours_words(hours)}{sun} from {called(year, year.holding.planting(key))}"
+            for sun, (key, hours) in zip(
+                chain((" of direct sun a day",), repeat("")), taken[:NAMED], strict=False
+            )
         ]
         rest = len(taken) - NAMED
         bed = _bed_of_both(year, one.planting, taken[0][0])
@@ -67,8 +70,8 @@ def shades_neighbours(year: Year) -> Iterator[CheckResult]:
             advice(
                 row.place,
                 "shades-neighbours",
-                f"{called(year, year.holding.planting(one.planting))}, which grows tall,"
-                f" takes direct sun a day: {', '.join(told)}{more}",
+                f"{called(year, year.holding.planting(one.planting))} grows tall,"
+                f" and takes {', '.join(told)}{more}",
                 expected="an hour at most from each",
                 remedy=f"{_where_tall(year.garden)};"
                 f" `tallybed sun {bed} --better{_month(year)}` looks for an exchange",

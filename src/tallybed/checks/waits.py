@@ -11,7 +11,7 @@ from dataclasses import replace
 from tallybed.checks.results import CheckResult, advice, warning
 from tallybed.garden.days import without_year
 from tallybed.garden.records.ledger import Weighing, one_place
-from tallybed.garden.records.log import Event, Verb
+from tallybed.garden.records.log import SPREADING, WAITED_AFTER, Event, Verb
 from tallybed.garden.records.treatment import Manure
 from tallybed.reckoning.waits.manure import is_raw, is_unsaid
 from tallybed.reckoning.waits.pickings import DISCARDED, is_discarded
@@ -63,17 +63,24 @@ def label_not_written_down(year: Year) -> Iterator[CheckResult]:
 
 
 def manure_not_told(year: Year) -> Iterator[CheckResult]:
-    """Find compost of which nobody says what of animals is in it."""
+    """Find compost of which nobody says what of animals is in it.
+
+    Where the garden is written in another language than English, find whatever was dug in or fed: its words
+    for manure may not be known, and silence would be a guess.
+    """
+    english = year.garden.language.casefold().split("-")[0] == "en"
     for event in year.waiting.ground.events:
-        if is_unsaid(event):
+        told = event.manure is not None or is_raw(event)
+        if is_unsaid(event) or not (told or english or event.verb not in WAITED_AFTER & SPREADING):
+            what = "in the compost" if is_unsaid(event) else f"in “{event.subject}”"
             yield (
                 None,
                 advice(
                     event.place,
                     "manure-not-told",
-                    "the line does not say whether anything of animals is in the compost; no wait begins",
+                    f"the line does not say whether anything of animals is {what}; no wait begins",
                     expected="manure: none, raw or composted",
-                    remedy="ask whoever made it",
+                    remedy="ask whoever made it" if is_unsaid(event) else "write it in",
                 ),
             )
 

@@ -38,6 +38,9 @@ def writeup(title: str, folder: Path, when: date | None, photos: Path | None, no
         say(f"Photographs of {in_full(when)}: {', '.join(written.photographs) or 'none found'}.")
     if written.undated:
         say(f"Not copied, because they do not say their day: {', '.join(written.undated)}.")
+    if written.unread:
+        many = f", and {len(written.unread) - 1} more like it" if len(written.unread) > 1 else ""
+        say(f"Not looked at: {written.unread[0]}{many}; to show one of them, save it as JPEG.")
     # Without a terminal an editor that nobody chose would wait for ever.
     if no_editor or not (sys.stdin.isatty() or {"VISUAL", "EDITOR"} & set(os.environ)):
         return

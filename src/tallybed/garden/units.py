@@ -29,8 +29,12 @@ class Unit:
 
 OUNCE = Unit("oz", ("oz", "ozs", "ounce", "ounces"), Fraction(28_349_523_125))
 POUND = Unit("lb", ("lb", "lbs", "pound", "pounds"), Fraction(453_592_370_000))
-GRAM = Unit("g", ("g", "gram", "grams"), Fraction(10**9))
-KILOGRAM = Unit("kg", ("kg", "kgs", "kilo", "kilos", "kilogram", "kilograms"), Fraction(10**12))
+GRAM = Unit("g", ("g", "gram", "grams", "gramme", "grammes"), Fraction(10**9))
+KILOGRAM = Unit(
+    "kg",
+    ("kg", "kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogramme", "kilogrammes"),
+    Fraction(10**12),
+)
 _OF_POUNDS = (OUNCE, POUND)
 _OF_KILOGRAMS = (GRAM, KILOGRAM)
 WEIGHT_UNITS = (*_OF_POUNDS, *_OF_KILOGRAMS)

@@ -10,12 +10,17 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from itertools import count
 from pathlib import Path
+from unicodedata import normalize
 
 from PIL import Image
 
 from tallybed.pictures.developing import FORMATS, MOST_BYTES
 
 ENDINGS = frozenset({".jpg", ".jpeg", ".png", ".webp", ".tif", ".tiff"})
+UNREAD = frozenset(
+    {".heic", ".heif", ".hif", ".avif", ".dng", ".raw", ".cr2", ".cr3", ".nef", ".arw", ".orf"}
+)
+"""Endings of photographs, as phones and cameras write them, that no page can show (from memory)."""
 _EXIF = 0x8769
 """Where a camera's own notes begin (Exif 2.32, 4.6.3)."""
 _TAKEN = 0x9003
@@ -35,21 +40,32 @@ class Gathered:
     """Photographs of that day, in the order in which they were taken."""
     undated: tuple[Path, ...] = ()
     """Files that look like photographs and do not say when they were taken."""
+    unread: tuple[Path, ...] = ()
+    """Photographs of any day in a form that is not read."""
 
 
 def gathered(folder: Path, day: date) -> Gathered:
     """Return the photographs of a day that lie in a folder itself. Raises OSError."""
     taken: list[tuple[datetime, str, Path]] = []
     undated: list[Path] = []
+    unread: list[Path] = []
     for path in sorted(folder.iterdir()):
-        if path.suffix.lower() not in ENDINGS or path.name.startswith(".") or not path.is_file():
+        ending = path.suffix.lower()
+        if ending not in ENDINGS | UNREAD or path.name.startswith(".") or not path.is_file():
+            continue
+        if ending in UNREAD:
+            unread.append(path)
             continue
         when = taken_at(path)
         if when is None:
             undated.append(path)
         elif when.date() == day:
             taken.append((when, path.name, path))
-    return Gathered(taken=tuple(path for _when, _name, path in sorted(taken)), undated=tuple(undated))
+    return Gathered(
+        taken=tuple(path for _when, _name, path in sorted(taken)),
+        undated=tuple(undated),
+        unread=tuple(unread),
+    )
 
 
 def taken_at(path: Path) -> datetime | None:
@@ -91,7 +107,8 @@ def _copied(data: bytes, path: Path, folder: Path) -> str:
 
     The same bytes under that name are not copied again.
     """
-    stem = re.sub(r"[^a-z0-9]+", "-", path.stem.lower()).strip("-") or "photograph"
+    plain = normalize("NFKD", path.stem.casefold()).encode("ascii", "ignore").decode("ascii")
+    stem = "-".join(re.findall(r"[a-z0-9]+", plain)) or "photograph"
     for number in count(1):
         name = f"{stem}{'' if number == 1 else f'-{number}'}{path.suffix.lower()}"
         target = folder / name

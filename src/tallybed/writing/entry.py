@@ -23,6 +23,8 @@ class WrittenUp:
     """Names in the season's photos folder."""
     undated: tuple[str, ...] = ()
     """Names of files that do not say when they were taken, and were left where they are."""
+    unread: tuple[str, ...] = ()
+    """Names of photographs in a form that is not read; nobody looked for their day."""
 
 
 def write_up(root: Path, year: Year, draft: EntryDraft, found: Gathered) -> WrittenUp:
@@ -48,4 +50,9 @@ def write_up(root: Path, year: Year, draft: EntryDraft, found: Gathered) -> Writ
     text = text_of(replace(draft, photographs=names), year)
     path.parent.mkdir(parents=True, exist_ok=True)
     write_new(path, text.encode())
-    return WrittenUp(path=path, photographs=names, undated=tuple(one.name for one in found.undated))
+    return WrittenUp(
+        path=path,
+        photographs=names,
+        undated=tuple(one.name for one in found.undated),
+        unread=tuple(one.name for one in found.unread),
+    )

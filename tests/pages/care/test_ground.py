@@ -7,13 +7,17 @@ homes (31 December 2003), EPA on lead (January 2024, October 2025), Ohio State's
 from __future__ import annotations
 
 import re
+from datetime import date
 from fractions import Fraction
 
 import pytest
 
-from tallybed.garden.records.soil import Boards
+from tallybed.garden.records.soil import Boards, SoilTest
 from tallybed.pages.care import cautions, food, ground, sprays
 from tallybed.pages.paper import volunteers
+from tallybed.reading.shapes.safety import soil
+
+DAY = date(2026, 4, 2)
 
 EVERY = (
     *sprays.ALL,
@@ -41,6 +45,15 @@ WITHOUT_SOURCE = {
         (Boards(material="larch", treated=False, year=2024), (ground.UNTREATED,)),
         (Boards(material="old railway sleepers", treated=False), (ground.SLEEPERS,)),
         (Boards(material="railroad ties"), (ground.SLEEPERS,)),
+        (Boards(material="pine sleepers", treated=True, year=2019), (ground.SLEEPERS, ground.COPPER_WOOD)),
+        (Boards(material="garden sleepers"), (ground.SLEEPERS, ground.UNTOLD_WOOD)),
+        (Boards(material="oak sleepers", treated=False), (ground.SLEEPERS,)),
+        (Boards(material="boards on blocks", treated=True, year=2001), (ground.BLOCKS, ground.ARSENIC)),
+        (Boards(material="entire trunks, tied with wire", treated=False), (ground.UNTREATED,)),
+        (Boards(material="galvanised steel"), ()),
+        (Boards(material="old bricks", treated=False), ()),
+        (Boards(material="steel on pine posts"), (ground.UNTOLD_WOOD,)),
+        (Boards(material="ironbark"), (ground.UNTOLD_WOOD,)),
         (Boards(material="truck tires"), (ground.TYRES,)),
         (Boards(material="tyres"), (ground.TYRES,)),
         (Boards(material="cinder blocks"), (ground.BLOCKS,)),
@@ -70,8 +83,18 @@ def test_no_caution_promises_anything(caution: cautions.Caution) -> None:
 )
 def test_lead_stands_to_a_level_as_it_measures(lead: Fraction, word: str) -> None:
     (epa,) = [one for one in ground.LEAD_LEVELS if one.level == 200]
-    assert ground.lead_words(lead, epa) == word
+    assert ground.lead_words(SoilTest(day=DAY, bed="long", lead=lead), epa) == word
     assert "not a limit for gardens" in epa.what_for
+
+
+@pytest.mark.parametrize(("lead", "word"), [(5, "below"), (200, "below"), (250, "not known")])
+def test_lead_that_is_less_than_a_figure_is_not_told_as_that_figure(lead: int, word: str) -> None:
+    """Fails where a laboratory's "<5" is published as 5, and its "<250" as above 200."""
+    assert soil._lead(f"<{lead} mg/kg") == (Fraction(lead), True)
+    test = SoilTest(day=DAY, bed="long", lead=Fraction(lead), lead_below=True)
+    (epa,) = [one for one in ground.LEAD_LEVELS if one.level == 200]
+    assert ground.lead_words(test, epa) == word
+    assert ground.test_words(test) == f"Tested on 2 April 2026: lead less than {lead} mg/kg."
 
 
 def test_the_newest_figure_for_garlic_in_oil_is_told_and_the_older_ones_named() -> None:

@@ -81,6 +81,49 @@ def test_bulb_onions_are_bounded_by_the_length_of_the_day(pages: Parsed) -> None
     assert not [name for name in told if "counted back" in name]
 
 
+def test_bulb_onions_near_the_equator_have_no_last_day(tmp_path: Path) -> None:
+    """At 5 degrees days have 11.7 to 12.3 hours (NOAA's equations; from memory), and no freeze is told."""
+    place = GARDEN.split("freeze dates")[0].replace("latitude: 45.5", "latitude: -5")
+    place += "beds:\n  - {name: front, length: 4 squares, width: 2 squares}\n"
+    plan = "- {crop: onion-bulb, squares: D1, set out: Apr 12, until: Aug 20}\n"
+    page = html_of(written(tmp_path, {"garden.yaml": place, "2026/plan.yaml": plan}))[
+        "crops/onion-bulb/index.html"
+    ]
+    told = rows(page)
+    assert "Plant at the latest" not in told
+    assert told["Short-day types begin to bulb"] == "in any month: the shortest day has 11.7 hours"
+    assert told["Long-day types begin to bulb"] == "never here: the longest day has 12.3 hours"
+    assert "freeze dates" not in page.get_text()
+
+
+def short_summer(tmp_path: Path) -> Parsed:
+    """Pages of a garden with 76 days between its freezes, as by the polar circle."""
+    place = GARDEN.split("latitude")[0] + "latitude: 67\nseason: {start: May 1, end: Sep 10}\n"
+    place += "freeze dates: {last spring: Jun 10, first fall: Aug 25}\n"
+    place += "beds:\n  - {name: front, length: 4 squares, width: 2 squares}\n"
+    plan = "- {crop: tomato-determinate, squares: A1, set out: Jun 15}\n"
+    plan += "- {crop: potato, squares: B1, sow: May 14}\n- {crop: radish, squares: C1, sow: Jun 1}\n"
+    return html_of(written(tmp_path, {"garden.yaml": place, "2026/plan.yaml": plan}))
+
+
+def test_a_summer_too_short_for_a_crop_has_no_days_for_it(tmp_path: Path) -> None:
+    """Fails where tomatoes go in from 10 June and, two rows below, on 24 May at the latest."""
+    pages = short_summer(tmp_path)
+    assert rows(pages["crops/tomato-determinate/index.html"]) == {
+        "Plant": "no day leaves it time: it can go in from 10 June on, and would have to by 24 May"
+    }
+    assert "at the latest" in " ".join(rows(pages["crops/radish/index.html"]))
+
+
+def test_spring_ends_where_too_little_time_is_left(tmp_path: Path) -> None:
+    """Its spring weeks last until 27 May, and 14 weeks before the first fall freeze is 19 May."""
+    page = short_summer(tmp_path)["crops/potato/index.html"]
+    told = rows(page)
+    assert told["Plant in spring"] == "13 May to 19 May"
+    assert not [name for name in told if "fall" in name]
+    assert "too little time is left before the first fall freeze" in page.get_text()
+
+
 def test_brussels_sprouts_are_a_fall_crop(pages: Parsed) -> None:
     # 20 to 13.3 weeks before 10 October; the harvest not before two weeks before it.
     told = rows(pages["crops/brussels-sprouts/index.html"])

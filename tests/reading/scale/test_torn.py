@@ -50,6 +50,29 @@ def test_days_and_remarks_are_no_torn_figures(words: str) -> None:
 
 
 @pytest.mark.parametrize(
+    ("typed", "weight"),
+    [
+        ("2 kg and a bit", "about 2 kg"),
+        ("2 kg n a little", "about 2 kg"),
+        ("2 kg plus", "about 2 kg"),
+        ("prob 2 kg", "about 2 kg"),
+        ("2 kg n half", "2 1/2 kg"),
+        ("2 kg and a bit of mud", "2 kg"),
+        ("2 kg half rotten", "2 kg"),
+    ],
+)
+def test_what_people_add_to_a_weight_is_not_left_to_the_note(typed: str, weight: str) -> None:
+    """Fails where “2 kg and a bit” is two kilograms to the gram, or “n half” a remark."""
+    assert picking(f"kale {typed}", demo_vocabulary(), DAY).weight_text == weight
+
+
+@pytest.mark.parametrize("typed", ["2 kg half", "2 lb half, radish 3 oz"])
+def test_a_half_behind_a_weight_may_be_part_of_it(typed: str) -> None:
+    with pytest.raises(Misread, match="may be another weight than"):
+        pickings(f"kale {typed}", demo_vocabulary(), DAY)
+
+
+@pytest.mark.parametrize(
     ("typed", "write"),
     [
         # Weights and Measures Act 1985, schedule 1: 14 pounds are a stone.

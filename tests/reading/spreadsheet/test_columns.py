@@ -27,6 +27,7 @@ def meanings(*names: str, **told: str) -> list[str]:
         (("Date", "Crop", "Variety", "Amount [g]"), ["date", "crop", "variety", "weight g"]),
         (("date", "plant tag", "mass", "count"), ["date", "tag", "weight", "count"]),
         (("Date", "Crop", "Bed", "Square(s)", "Weight"), ["date", "crop", "bed", "squares", "weight"]),
+        (("Date", "Crop", "Sq.", "kg", "To whom"), ["date", "crop", "squares", "weight kg", "to"]),
         (("Date", "Crop", "Weight", "Went to", "Notes"), ["date", "crop", "weight", "to", "note"]),
         # Two columns of notes are both taken; a stranger's column is left alone.
         (("Date", "Crop", "Weight", "Notes", "Comments"), ["date", "crop", "weight", "note", "note"]),

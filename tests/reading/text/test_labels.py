@@ -25,6 +25,19 @@ def test_what_is_no_wait_is_never_guessed(text: str) -> None:
         labels.wait(text)
 
 
+@pytest.mark.parametrize(("text", "offered"), [("7", "7 days"), ("0", ""), ("none", "")])
+def test_a_bare_number_is_offered_as_days_and_no_wait_as_nothing(text: str, offered: str) -> None:
+    with pytest.raises(Misread) as misread:
+        labels.wait(text)
+    assert misread.value.nearest == offered
+
+
+def test_hours_with_an_h_between_are_offered_with_a_colon() -> None:
+    with pytest.raises(Misread) as misread:
+        labels.clock("19h30")
+    assert misread.value.nearest == "19:30"
+
+
 @pytest.mark.parametrize(
     ("text", "hours"),
     [("4 hours", 4), ("4 h", 4), ("12 hrs", 12), ("1 day", 24), ("2 days", 48), ("0 hours", 0)],
@@ -33,12 +46,15 @@ def test_re_entry_is_hours_or_days(text: str, hours: int) -> None:
     assert labels.re_entry(text) == ReEntry(hours=Fraction(hours))
 
 
-@pytest.mark.parametrize("text", ["until dry", "Until it has dried"])
+@pytest.mark.parametrize(
+    "text",
+    ["until dry", "Until it has dried", "until sprays have dried", "when dry", "until the leaves are dry"],
+)
 def test_until_dry_is_legal(text: str) -> None:
     assert labels.re_entry(text).until_dry
 
 
-@pytest.mark.parametrize("text", ["4", "soon", "until Tuesday"])
+@pytest.mark.parametrize("text", ["4", "soon", "until Tuesday", "dry"])
 def test_what_is_no_re_entry_is_told(text: str) -> None:
     with pytest.raises(Misread):
         labels.re_entry(text)

@@ -59,6 +59,8 @@ WEIGHTS = {
     "2 lbs 1/2 oz": 2 * LB + OZ / 2,
     "  3   kilos ": 3 * 10**12,
     "1 kg 250 g": 1250 * 10**9,
+    "750grammes": 750 * 10**9,  # as Britain also writes them
+    "2 kilogrammes": 2 * 10**12,
     "12\u00a0oz": 12 * OZ,
     "100 lb": 100 * LB,
 }
@@ -319,6 +321,28 @@ def test_what_is_no_whole_number_is_refused(typed: str) -> None:
 )
 def test_degrees_are_exact(typed: str, angle: Fraction) -> None:
     assert measures.degrees("latitude", -90, 90)(typed) == angle
+
+
+@pytest.mark.parametrize(
+    ("what", "lowest", "highest", "typed", "meant"),
+    [
+        ("latitude", -90, 90, "34.2 S", "-34.2"),
+        ("latitude", -90, 90, "57,2° N", "57.2"),
+        ("longitude", -180, 180, "3.1W", "-3.1"),
+        ("longitude", -180, 180, "14.4 east", "14.4"),
+        ("latitude", -90, 90, "14.4 E", ""),
+        ("bearing", 0, 360, "south", "180"),
+        ("bearing", 0, 360, "NE", "45"),
+        ("bearing", 0, 360, "north west", "315"),
+        ("bearing", 0, 360, "uphill", ""),
+    ],
+)
+def test_a_side_of_the_world_leads_to_its_degrees(
+    what: str, lowest: int, highest: int, typed: str, meant: str
+) -> None:
+    with pytest.raises(Misread) as misread:
+        measures.degrees(what, lowest, highest)(typed)
+    assert misread.value.nearest == meant
 
 
 @pytest.mark.parametrize("typed", ["91", "-90.0001", "39.6 N", "39° 36'", "", "nan", "inf", "1e1"])

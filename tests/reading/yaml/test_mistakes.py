@@ -16,6 +16,7 @@ from tallybed.garden.garden import Garden
 from tallybed.garden.records.log import Entry
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.folder.remembered import Memory
+from tallybed.reading.yaml.mistakes import likely_mistake
 from tallybed.tasks.site.laid_out import laid_out
 from tests.demonstration import demo_read
 from tests.laws import tries
@@ -211,3 +212,18 @@ def test_hash_seed_time_zone_and_locale_change_no_word(tmp_path: Path) -> None:
     assert [each.returncode for each in running] == [0, 0]
     assert told[0].count("[unknown-bed]") > 5
     assert told[0] == told[1]
+
+
+@pytest.mark.parametrize(
+    ("line", "comma"),
+    [
+        ("- {date: 2026-06-11; crop: radish; weight: 1 kg}", True),
+        ("- {date: 2026-06-11 crop: radish, weight: 1 kg}", True),
+        ("- date: 2026-06-11 crop: radish", False),
+    ],
+)
+def test_keys_in_braces_that_no_comma_parts_are_told_to_have_one(line: str, comma: bool) -> None:
+    """Fails where the only thing said to somebody who wrote semicolons is to put a text in quotes."""
+    column = line.index(": ", line.index(": ") + 1)
+    _line, _column, told = likely_mistake(line, 0, column)
+    assert told.remedy.startswith("put a comma between two keys") is comma

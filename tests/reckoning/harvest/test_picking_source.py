@@ -221,6 +221,7 @@ def test_a_general_name_in_squares_where_none_stood_goes_to_the_answer_else_is_a
         ("tag TO3", "has the tag TO3; did you mean TO"),
         ("radish long", "nothing says that radish stood in the bed long on 1 July"),
         ("TO1 A2", "name the bed"),
+        ("TO1 short", "TO1 stood in long/A1:B1 on 1 July, not in the bed short"),
         ("tomato + radish", "may be several crops"),
         ("kale + radish A1", "need their bed"),
     ],

@@ -24,6 +24,17 @@ LINES = (
     (Verb.AMEND, "compost", Manure.NONE, False, False),
     (Verb.AMEND, "compost of manure", None, True, False),
     (Verb.AMEND, "lime", None, False, False),
+    # As people call it every day, in some languages; wool is what sheep wear.
+    (Verb.FEED, "chook poo", None, True, False),
+    (Verb.FEED, "chicken pellets", None, True, False),
+    (Verb.AMEND, "straw bedding of the rabbits", None, True, False),
+    (Verb.AMEND, "well rotted farmyard stuff", None, True, False),
+    (Verb.AMEND, "fumier de cheval", None, True, False),
+    (Verb.AMEND, "Pferdemist", None, True, False),
+    (Verb.AMEND, "estiércol", None, True, False),
+    (Verb.WATER, "shampooed pool water, as a mist", None, False, False),
+    (Verb.AMEND, "sheep wool pellets", None, False, False),
+    (Verb.FEED, "horsetail tea", None, False, False),
     # On the land in another way: the rule is of manure put on land.
     (Verb.WATER, "manure tea", None, True, False),
     (Verb.COVER, "stable litter", None, True, False),

@@ -66,6 +66,13 @@ def test_of_one_lines_waits_every_square_is_told_and_the_last_to_end(
     assert told in safe_words(found)
 
 
+def test_two_lines_of_one_visit_that_say_the_same_are_told_once() -> None:
+    """As where manure was dug in and pellets were fed on one day: each is its own line of the log."""
+    first = wait("SP1", None)
+    second = replace(first, event=replace(EVENT, note="the same once more"))
+    assert may_be_from((first, second)) == "SP1 in b/A1, treated with soap on 10 June 2024"
+
+
 def test_where_the_waits_of_one_line_are_of_two_plantings_both_are_told() -> None:
     found = inside(Weighing(day=DAY), (wait("SP1", None), wait("kale", None, B1)), PLANTINGS.__getitem__)
     assert may_be_from(found) == "SP1 in b/A1 or kale in b/B1, treated with soap on 10 June 2024"

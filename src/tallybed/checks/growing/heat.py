@@ -79,10 +79,10 @@ def sown_into_heat(year: Year) -> Iterator[CheckResult]:
 
 def fails_in_heat(year: Year, crop: Crop, day: date) -> bool:
     """Return whether a crop's seed, sown on a day, lies in ground too warm for it."""
-    return _dislikes_heat(crop) and _is_hot(year, crop, day)
+    return dislikes_heat(crop) and _is_hot(year, crop, day)
 
 
-def _dislikes_heat(crop: Crop) -> bool:
+def dislikes_heat(crop: Crop) -> bool:
     """Return whether the library knows, from print, that its seed fails in warm soil, or it soon flowers."""
     if crop.slug in FLOWERS:
         return True

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, timedelta
 
-from tallybed.checks.growing.heat import fails_in_heat
+from tallybed.checks.growing.heat import dislikes_heat, fails_in_heat, last_for_bulbs
 from tallybed.checks.results import CheckResult, advice
 from tallybed.checks.turns import out_of_turn
 from tallybed.garden.crops import Crop
@@ -13,7 +13,7 @@ from tallybed.garden.days import Span, in_full, without_year
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Square, in_words
 from tallybed.reckoning.calendar.windows.windows import days_to_harvest
-from tallybed.reckoning.calendar.windows.winter import LASTING
+from tallybed.reckoning.calendar.windows.winter import LASTING, planted_before_winter, winter_only
 from tallybed.reckoning.growing_time import freezes_for, growing_times, window_for
 from tallybed.reckoning.harvest.areas import in_no_record
 from tallybed.reckoning.squares.occupancy import Hold
@@ -103,10 +103,15 @@ def _may_be_winter(year: Year, first: date, last: date) -> bool:
 
     What is empty all year is told as any other, and between the tropics all grows all year.
     """
-    span, latitude = year.season.span, year.garden.latitude
+    span = year.season.span
     told = year.spring or year.fall or (span.last - span.first).days + 1 < WHOLE_YEAR
-    tropical = latitude is not None and abs(latitude) < TROPIC
-    return not (told or tropical) and (first == span.first) != (last == span.last)
+    return not (told or _is_tropical(year)) and (first == span.first) != (last == span.last)
+
+
+def _is_tropical(year: Year) -> bool:
+    """Return whether a garden lies between the tropics."""
+    latitude = year.garden.latitude
+    return latitude is not None and abs(latitude) < TROPIC
 
 
 def _gaps(holds: tuple[Hold, ...], spans: tuple[Span, ...]) -> Iterator[tuple[date, date]]:
@@ -125,7 +130,8 @@ def _fitting(year: Year, squares: list[Square], first: date, last: date) -> list
     """Return names of crops, those grown here first, that can go in and bear within the gap.
 
     None that another check would tell of there: one of a family that held the squares or is to, one
-    whose seed lies in hot ground, a tender one where nobody told when it freezes; and none that lasts.
+    whose seed lies in hot ground, a bulb out of its time, a tender one where nobody told when it freezes;
+    and none that lasts.
     """
     grown = {row.crop for season in year.garden.seasons for row in season.plan or ()}
     names: list[tuple[bool, int, str]] = []
@@ -138,8 +144,17 @@ def _fitting(year: Year, squares: list[Square], first: date, last: date) -> list
             continue
         if start is Start.SOW and fails_in_heat(year, crop, first):
             continue
+        if _is_out_of_its_time(year, crop, start, first):
+            continue
         names.append((crop.slug not in grown, days[0], crop.name))
     return [name for _new, _days, name in sorted(names)[:OFFERED]]
+
+
+def _is_out_of_its_time(year: Year, crop: Crop, start: Start, first: date) -> bool:
+    """Return whether a crop begun on a day would lack a winter to divide in, or time before its bulbs."""
+    if winter_only(crop) and planted_before_winter(crop, year.garden.freezes, first) is None:
+        return True
+    return last_for_bulbs(year, crop, start, first) is not None
 
 
 def _in_season(year: Year, crop: Crop, start: Start, first: date, last: date) -> bool:
@@ -153,6 +168,8 @@ def _in_season(year: Year, crop: Crop, start: Start, first: date, last: date) ->
     ready = year.expected(crop, first, start=start)
     if ready is None or ready.first > last or (found.fall_first and first < found.fall_first):
         return False
+    if fall is None and _is_tropical(year):
+        return not dislikes_heat(crop)  # nothing freezes between the tropics unless somebody says so
     return not crop.is_tender or (fall is not None and ready.first <= fall.middle)
 
 

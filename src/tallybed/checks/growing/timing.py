@@ -190,7 +190,8 @@ def _by_then(first: date | None, last: date) -> str:
     counted = "counted back from the first fall freeze"
     if first is None or first <= last:
         return f"{without_year(last)} or earlier, {counted}"
-    return f"no day here: it goes in from {without_year(first)} on, and by {without_year(last)}, {counted}"
+    begins, ends = without_year(first), without_year(last)
+    return f"no day here: it can go in from {begins} on, and would have to by {ends}, {counted}"
 
 
 def _latest(year: Year, crop: Crop, variety: str, row: PlanRow) -> date | None:

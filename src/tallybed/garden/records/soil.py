@@ -32,6 +32,8 @@ class SoilTest:
     ph: Fraction | None = None
     lead: Fraction | None = None
     """Milligrams in a kilogram, which is parts in a million."""
+    lead_below: bool = False
+    """Whether the laboratory found less than that and did not say how much."""
     laboratory: str = ""
     document: str = ""
     """Where the report can be read, in words or as an address."""

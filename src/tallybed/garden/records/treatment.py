@@ -11,17 +11,25 @@ from dataclasses import dataclass
 from datetime import time
 from enum import StrEnum
 from fractions import Fraction
+from unicodedata import normalize
 
-_ANIMALS = ("manure", "dung", "muck", "litter", "slurry", "guano", "droppings")
-_OF_PLANTS = re.compile(r"\bgreen[- ]manur|\b(?:leaf|leaves|pine|needle)[- ]litter")
-"""What has such a word in its name and nothing of animals in it (common use of the words, no source): 7 CFR
-205.2 has manure as what livestock leave, with their bedding (from memory)."""
+_ANIMALS = re.compile(
+    r"manure|dung|muck|litter|slurry|guano|droppings|farmyard|excrement|fa?eces|night ?soil"
+    r"|\bpoo(?:p|s|ps|h)?\b|\bbedding\b"
+    r"|\b(?:chicken|chook|hen|poultry|duck|cow|cattle|horse|sheep|goat|pig|rabbit)s?\b.*"
+    r"\b(?:pellets?|straw|compost)"
+    # German, French and Spanish, as far as the word means nothing else in English.
+    r"|(?:pferde|kuh|rinder|h[uü]hner|schaf|stall|hasen|ziegen|schweine)mist|g[uü]lle"
+    r"|fumier|lisier|crottin|\bfientes?\b|esti[eé]rcol|gallinaza"
+)
+_OF_PLANTS = re.compile(r"\bgreen[- ]manur|\b(?:leaf|leaves|pine|needle)[- ]litter|\bwool[- ]pellets?")
+"""What has such a word in its name and nothing in it that animals left. Both are common use of the words, no
+source; 7 CFR 205.2 has manure as what livestock leave, with their bedding (from memory)."""
 
 
 def names_manure(text: str) -> bool:
     """Return whether a text names manure by one of its words."""
-    plain = _OF_PLANTS.sub("", text.casefold())
-    return any(word in plain for word in _ANIMALS)
+    return bool(_ANIMALS.search(_OF_PLANTS.sub("", normalize("NFC", text).casefold())))
 
 
 class TreatmentKind(StrEnum):

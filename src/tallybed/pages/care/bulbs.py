@@ -8,7 +8,7 @@ from datetime import date
 from tallybed.garden.crops import Crop
 from tallybed.pages.wording.dated import day_name
 from tallybed.reckoning.calendar.windows.windows import Window
-from tallybed.reckoning.sun.bulbing import TYPES, bulbing, day_length, last_to_bulb, longest_day
+from tallybed.reckoning.sun.bulbing import TYPES, bulbing, day_length, last_to_bulb, longest_day, shortest_day
 from tallybed.reckoning.year import Year
 
 ONION = "onion-bulb"
@@ -51,6 +51,7 @@ def bulbing_rows(year: Year, crop: Crop) -> list[tuple[str, str]]:
         return []
     days = bulbing(latitude, span)
     longest = day_length(latitude, longest_day(latitude, span))
+    shortest = day_length(latitude, shortest_day(latitude, span))
     rows = []
     bulbs, spring_ends = _bulbs(year, crop), year.window(crop).spring_last
     if bulbs and (spring_ends is None or bulbs[1] > spring_ends):
@@ -59,7 +60,9 @@ def bulbing_rows(year: Year, crop: Crop) -> list[tuple[str, str]]:
     for kind, hours in TYPES.items():
         begins = days.get(kind)
         when = f"never here: the longest day has {longest:.1f} hours"
-        if begins is not None:
+        if shortest >= hours:
+            when = f"in any month: the shortest day has {shortest:.1f} hours"
+        elif begins is not None:
             when = f"from about {day_name(year, begins)}, as the day comes to {hours} hours"
         rows.append((f"{kind.capitalize()} types begin to bulb", when))
     return rows

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
@@ -71,9 +72,18 @@ UNTREATED = Caution(
     words="Nothing was added to it, so it rots: look at the boards each spring.",
 )
 _WORDS = (
-    (("sleeper", "railroad", "railway", "creosote", " tie"), SLEEPERS),
-    (("tyre", "tire"), TYRES),
-    (("block", "cinder", "breeze"), BLOCKS),
+    (re.compile(r"sleepers?\b|\brail|creosot|\b(?:cross)?ties?\b"), SLEEPERS),
+    (re.compile(r"\b(?:tyre|tire)s?\b"), TYRES),
+    (re.compile(r"blocks?\b|\bcinder|\bbreeze"), BLOCKS),
+)
+_OF_A_RAILWAY = re.compile(r"\brail|creosot")
+"""What tells old sleepers from new ones: in several countries those are wood sold for gardens, often treated
+(common practice, no source)."""
+_NO_WOOD = re.compile(
+    r"\b(?:steel|metal|iron|tin|alumini?um|bricks?|stones?|rocks?|concrete|plastic|fabric|felt)\b"
+)
+_WOOD = re.compile(
+    r"wood|timber|board|plank|\blogs?\b|pine|larch|oak|cedar|spruce|\bfir\b|sleeper|\bbeams?\b"
 )
 NO_TEST = (
     "No test of this bed’s soil is on record, so what lead is in it is not known. Have it tested before "
@@ -135,10 +145,18 @@ def board_cautions(boards: Boards | None) -> tuple[Caution, ...]:
     """Return the cautions for what a bed's boards are, by material and year."""
     if boards is None:
         return (TIMBER,)
-    words = f" {boards.material.casefold()}"
-    found = [caution for signs, caution in _WORDS if any(sign in words for sign in signs)]
-    if found:
-        return tuple(found)
+    words = boards.material.casefold()
+    found = tuple(caution for pattern, caution in _WORDS if pattern.search(words))
+    if not found and not boards.treated and _NO_WOOD.search(words) and not _WOOD.search(words):
+        return ()  # nothing of it is wood
+    may_be_new = SLEEPERS in found and not _OF_A_RAILWAY.search(words)
+    if not found or boards.treated or (boards.treated is None and may_be_new):
+        return (*found, *_wood_cautions(boards))
+    return found
+
+
+def _wood_cautions(boards: Boards) -> tuple[Caution, ...]:
+    """Return the cautions for boards of wood, by whether and when they were treated."""
     if boards.treated is False:
         return (UNTREATED,)
     if boards.treated is None:
@@ -160,14 +178,22 @@ def test_words(test: SoilTest) -> str:
     if test.ph is not None:
         parts.append(f"pH {float(test.ph):g}")
     if test.lead is not None:
-        parts.append(f"lead {float(test.lead):g} mg/kg")
+        parts.append(f"lead {lead_figure(test)}")
     found = listed(parts, "and") if parts else "no figure noted"
     by = f", by {test.laboratory}" if test.laboratory else ""
     return f"Tested on {in_full(test.day)}{by}: {found}."
 
 
-def lead_words(lead: Fraction, level: LeadLevel) -> str:
+def lead_figure(test: SoilTest) -> str:
+    """Return a test's lead with its unit, ``35 mg/kg`` or ``less than 5 mg/kg``; 0 where none is told."""
+    return f"{'less than ' if test.lead_below else ''}{float(test.lead or 0):g} mg/kg"
+
+
+def lead_words(test: SoilTest, level: LeadLevel) -> str:
     """Return how a test's lead stands to a published level."""
+    lead = test.lead or Fraction(0)
+    if test.lead_below:
+        return "below" if lead <= level.level else "not known"
     return "above" if lead > level.level else "at" if lead == level.level else "below"
 
 

@@ -26,6 +26,7 @@ RISK = (
     "every second year, the other the one after which it does in one of ten (National Centers for "
     "Environmental Information, NOAA, freeze probabilities); who plants before it keeps a cover at hand."
 )
+ENDS_SOON = "The days in spring end here where too little time is left before the first fall freeze."
 WINTER = (
     "What is planted before winter rests in the cold and grows on in spring: its harvest is counted from the "
     "last spring freeze, by months that are printed for other places."
@@ -37,21 +38,64 @@ def windows_table(years: Years, crop: Crop) -> Table | None:
     year = years.foremost
     if year is None:
         return None
-    found = usual_window(year, crop)
-    rows = [*_rows(crop, found, year), *_harvests(year, crop, found)]
+    usual, found = _whole_window(year, crop), usual_window(year, crop)
+    rows = [*_without_time(crop, usual, year), *_rows(crop, found, year), *_harvests(year, crop, found)]
     if not rows:
         return None
+    shortened = found.spring_last != usual.spring_last and found.spring_first is not None
     return Table(
         ident="windows",
         caption=f"Days to plant {crop.plural} in {years.garden.name}, {year.name}",
         heads=heads("What", "When"),
         rows=tuple(Row(cells=(text(what), text(when))) for what, when in rows),
-        notes=_notes(year, crop, found),
+        notes=(*_notes(year, crop, found), *([ENDS_SOON] if shortened else ())),
     )
 
 
+def _too_short(year: Year, crop: Crop, found: Window) -> tuple[date, date] | None:
+    """Return the first day of spring and the last for a harvest, where the last comes before spring ends.
+
+    None where spring and fall are not of one summer, and for what is planted for fall or all winter.
+    """
+    spring, first, last = spring_here(year), found.spring_first, found.last
+    if spring is None or spring != year.spring or found.fall_first or found.all_winter:
+        return None
+    if first is None or last is None:
+        return None
+    first = max(first, spring.middle) if crop.is_tender else first
+    return (first, last) if last < max(first, found.spring_last or first) else None
+
+
+def _in_time(year: Year, crop: Crop, found: Window) -> Window:
+    """Return a window whose spring ends while there is time for a harvest; none where there is no time."""
+    short = _too_short(year, crop, found)
+    if short is None:
+        return found
+    first, last = short
+    kept = replace(found, fall_last=None, counted_back=None)
+    if last < first:
+        nowhere = replace(kept, spring_first=None, spring_last=None, spring_safe=None)
+        return replace(nowhere, indoors_first=None, indoors_last=None)
+    return replace(kept, spring_last=last)
+
+
+def _without_time(crop: Crop, usual: Window, year: Year) -> list[tuple[str, str]]:
+    """Return the row that says so where no day leaves a crop its time between the freezes; else none."""
+    short = _too_short(year, crop, usual)
+    if short is None or short[0] <= short[1]:
+        return []
+    first, last = (day_name(year, day) for day in short)
+    verb = "Sow" if crop.start is Beginning.SOWN else "Plant"
+    return [(verb, f"no day leaves it time: it can go in from {first} on, and would have to by {last}")]
+
+
 def usual_window(year: Year, crop: Crop) -> Window:
-    """Return when a crop goes in here as it usually does, in that year.
+    """Return when a crop goes in here as it usually does, in that year, while it has time for a harvest."""
+    return _in_time(year, crop, _whole_window(year, crop))
+
+
+def _whole_window(year: Year, crop: Crop) -> Window:
+    """Return when a crop goes in here by its printed weeks, whether or not it has time for a harvest.
 
     A season that holds parts of two growing times, as a calendar year does south of the equator, has the
     fall of the one and the spring of the next: its days in spring are those of its own spring.
@@ -210,10 +254,12 @@ def _notes(year: Year, crop: Crop, found: Window) -> tuple[str, ...]:
     told = [(spring.middle, "last spring freeze")] if spring else []
     told += [(fall.middle, "first fall freeze")] if fall else []
     dates = [f"{name} {in_full(day)}" for day, name in sorted(told)]
-    notes = [
-        f"Reckoned from the garden’s freeze dates: {' and '.join(dates)}. "
-        "In about half of all years each comes later."
-    ]
+    notes = []
+    if dates:
+        notes.append(
+            f"Reckoned from the garden’s freeze dates: {' and '.join(dates)}. "
+            "In about half of all years each comes later."
+        )
     if crop.is_tender and spring and spring.late:
         notes.append(RISK)
     if found.winter_first:

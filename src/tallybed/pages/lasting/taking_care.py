@@ -86,17 +86,16 @@ def _ground(year: Year, bed: Bed) -> BedGround:
 
 def _lead(bed: Bed, test: SoilTest) -> Table:
     """Return a test's lead beside published levels."""
-    assert test.lead is not None  # noqa: S101 - asked for only then
     return Table(
         ident=f"lead-{bed.name}",
-        caption=f"{bed.title}: lead of {float(test.lead):g} mg/kg beside published levels, "
+        caption=f"{bed.title}: lead of {ground.lead_figure(test)} beside published levels, "
         "each for its own purpose",
         heads=heads("Level", "The test is", "Whose", "What for", numbers=("Level",)),
         rows=tuple(
             Row(
                 cells=(
                     figure(f"{level.level} mg/kg"),
-                    text(ground.lead_words(test.lead, level)),
+                    text(ground.lead_words(test, level)),
                     text(level.whose),
                     text(level.what_for),
                 )

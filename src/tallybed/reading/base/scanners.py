@@ -14,6 +14,9 @@ from tallybed.reading.base.context import Context
 from tallybed.reading.base.problems import LeftOut, Misread, listed, quoted
 from tallybed.reading.yaml.nodes import Items, Node, Pairs, Text
 
+CURLY = ("“", "”", "„", "‘", "’", "«")
+"""What a text in curly quotation marks begins with, as writing programs and web pages have them."""
+QUOTES_OFF = "curly quotation marks belong to the text; write straight ones, or none"
 T = TypeVar("T")
 Scanner = Callable[[Node, Context], T]
 
@@ -58,6 +61,8 @@ def spoken(scan: Callable[[str, Context], T], expected: str) -> Scanner[T]:
         try:
             return scan(node.text, context)
         except Misread as misread:
+            if node.text.strip().startswith(CURLY):
+                misread.remedy = QUOTES_OFF
             context.problems.misread(node.at(misread.at), misread)
             raise LeftOut from None
 

@@ -58,7 +58,7 @@ _PART_IN_WORDS = rf"(?:(?P<of>[1-9]|an?|{_FEW})[\s-]+)?(?P<part>{'|'.join(_PARTS
 _PART = rf"(?:{_PART_IN_WORDS}|(?P<above>[0-9]{{1,2}})/(?P<below>[1-9][0-9]?)(?:ths?|rds?)?)"
 """A part of a unit: ``half``, ``three-quarters``, ``two thirds``, ``7/8``."""
 _THIS_UNIT = rf"(?P<link>[\s-]+(?:of\s+)?(?:an?\s+)?)(?=(?:{UNIT})\b)"
-_AND = r"\s*(?:\band\b|&)\s*"
+_AND = r"\s*(?:\bn(?=\s+(?:an?\s+)?(?:half|third|quarter)\b)|\band\b|&)\s*"
 _PART_OF_UNIT = re.compile(rf"(?<![\w./-]){_PART}{_THIS_UNIT}", re.IGNORECASE)
 _UNIT_AND_PART = re.compile(
     rf"\b(?P<whole>{_ANY})\s*(?P<unit>{UNIT})\.?{_AND}{_PART_IN_WORDS}\b(?![\s-]+(?:an?\s+)?(?:{UNIT})\b)",

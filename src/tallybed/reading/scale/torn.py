@@ -23,7 +23,7 @@ _TORN = re.compile(
 )
 """What stands before a figure that is not the whole weight: ``two hundred``, ``3 bags of``, ``lb``."""
 _TORN_BEHIND = re.compile(
-    r"\s*(?:per\b|\*|times\b|twice\b|[x×]\s*[0-9]|(?:and\s+)?(?:[a-z]+\s+)?(?:hundred|thousand)\b)",
+    r"\s*(?:per\b|\*|times\b|twice\b|[x×]\s*[0-9]|(?:and\s+)?(?:[a-z]+\s+)?(?:hundred|thousand)\b|half(?=\s*(?:$|[,;])))",
     re.IGNORECASE,
 )
 _DASH = re.compile(r"(?<![\w.,/])([0-9]+)\s+[-–]\s*$")

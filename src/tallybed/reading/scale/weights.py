@@ -26,12 +26,13 @@ from tallybed.reading.text import measures
 PIECES = r"heads?|pcs?|pieces?|cobs?|ears?|bulbs?|roots?|fruits?|stalks?|stems?|pods?|tubers?|spears?|ct"
 """Words for pieces that are counted."""
 _ABOUT = (
-    r"(?:about|around|roughly|approx(?:imately)?\.?|ca\.?|c\.|circa|nearly|almost|maybe|perhaps|probably|close\s+to"
+    r"(?:about|around|roughly|approx(?:imately)?\.?|ca\.?|c\.|circa|nearly|almost|maybe|perhaps|prob(?:ably)?\.?|close\s+to"
     r"|est(?:imated|\.)?|guess(?:ed)?|(?:just|a\s+(?:bit|little|touch))\s+(?:under|over)|under|over"
     r"|at\s+(?:least|most)|up\s+to|more\s+than|[<>≤≥]=?|~)"
 )
 _MORE_OR_LESS = re.compile(
     r"\s*(?:\(\s*)?(?:\?|-?ish\b|or\s+so\b|or\s+thereabouts\b|give\s+or\s+take\b|more\s+or\s+less\b"
+    r"|(?:and|n|&)\s+a?\s*(?:bit|little)\b(?!\s+of)|plus(?=\s*(?:$|[,;]))"
     r"|(?:est(?:imated|\.)?|guess(?:ed)?|approx(?:imately|\.)?|roughly)(?![\w-]))(?:\s*\))?",
     re.IGNORECASE,
 )

@@ -25,15 +25,17 @@ WORDS: Mapping[str, str] = {
     "variety": "variety, varieties, variety name, cultivar, sort, sorte, variété, variedad",
     "tag": "tag, plant tag, tag no, tag number",
     "bed": "bed, bed name, which bed",
-    "squares": "square, squares, square s, bed square, bed squares, bed and square, where, location, place, "
-    "spot, plot, position, from, carré, carrés, feld, felder, quadrat, quadrate, cuadro, cuadros",
+    "squares": "square, squares, square s, sq, sqs, bed square, bed squares, bed and square, where, "
+    "location, place, spot, plot, position, from, carré, carrés, feld, felder, quadrat, quadrate, "
+    "cuadro, cuadros",
     "weight": "weight, weights, wt, mass, how much, weight picked, picked weight, harvest weight, "
     "net weight, gewicht, poids, peso",
     "unit": "unit, units, uom, measure, unit of measure, weight unit",
     "count": "count, how many, how many pieces, pieces, pcs, heads, number of pieces, "
     "number picked, no, nos, number, stück, anzahl, nombre, pièces, unidades",
     "to": "to, destination, went to, gone to, goes to, sent to, given to, given away to, donated to, "
-    "recipient, where to, where it went, who got it, wohin, an, pour, à, para, destino",
+    "recipient, where to, where it went, who got it, to whom, for whom, who for, wohin, an, "
+    "pour, à, para, destino",
     "as": "as, form, picked as",
     "state": "state, condition",
     "weighed": "weighed, weighed on, date weighed",

@@ -15,9 +15,7 @@ Knows = Callable[[str], bool]
 """Says whether a text is the name of a crop."""
 _NOTHING = frozenset({"", "-", "–", "—", "0", "0.0", "0.00", "0,0", "none", "nil", "n/a", "/"})
 """What stands in a crop's column where nothing of it was picked. An ``x`` may say that some of it was."""
-UNIT_WORDS = {name: unit for unit in WEIGHT_UNITS for name in unit.names if len(name) > 1} | {
-    "grammes": next(unit for unit in WEIGHT_UNITS if unit.symbol == "g")
-}
+UNIT_WORDS = {name: unit for unit in WEIGHT_UNITS for name in unit.names if len(name) > 1}
 _DITTO = frozenset(
     {
         '"',

@@ -17,6 +17,11 @@ PRODUCT = "the active ingredient as on the label"
 LONGEST_WAIT = 1000
 _WAIT = re.compile(r"([0-9]{1,4})(?:\s*(days?|d|weeks?))", re.IGNORECASE)
 _RE_ENTRY = re.compile(r"([0-9]{1,4}(?:\.[0-9]{1,2})?)\s*(hours?|hrs?|h|days?|d)\.?", re.IGNORECASE)
+_UNTIL_DRY = re.compile(
+    r"(?:until|till|when|once) (?:(?:the )?(?:sprays?|deposits?|leaves) |it )?"
+    r"(?:(?:is|are|has|have) )?(?:dry|dried)"
+)
+"""As labels have it, “until sprays have dried” (usual on labels in the United States, from memory)."""
 _TIME = re.compile(r"([0-9]{1,2})(?:[:.]([0-9]{2}))?\s*(?:([ap])\.?\s*m\.?)?", re.IGNORECASE)
 _TEMPERATURE = re.compile(r"([-−]?[0-9]{1,3}(?:\.[0-9])?)\s*(?:°|deg(?:rees)?)?\s*([fc])\b\.?", re.IGNORECASE)
 _MARKED = re.compile("[®™℠]")
@@ -26,7 +31,8 @@ def wait(text: str) -> int:
     """Read a label's wait between treatment and picking as days. Raises Misread."""
     match = _WAIT.fullmatch(text.strip())
     if match is None:
-        raise Misread("wait", f"the wait {quoted(text)} cannot be read", WAIT)
+        close = f"{text.strip()} days" if re.fullmatch("[1-9][0-9]{0,2}", text.strip()) else ""
+        raise Misread("wait", f"the wait {quoted(text)} cannot be read", WAIT, close)
     days = int(match.group(1)) * (7 if match.group(2).casefold().startswith("w") else 1)
     if days > LONGEST_WAIT:
         raise Misread("wait", f"the wait {quoted(text)} is out of bounds", f"{LONGEST_WAIT} days at most")
@@ -36,7 +42,7 @@ def wait(text: str) -> int:
 def re_entry(text: str) -> ReEntry:
     """Read how long people keep off: hours, days, or until dry. Raises Misread."""
     words = " ".join(text.split()).casefold()
-    if words in ("until dry", "until it is dry", "until it has dried", "until dried"):
+    if _UNTIL_DRY.fullmatch(words):
         return ReEntry()
     match = _RE_ENTRY.fullmatch(words)
     if match is None:
@@ -53,7 +59,8 @@ def clock(text: str) -> time:
     match = _TIME.fullmatch(text.strip())
     found = f"the time {quoted(text)} cannot be read"
     if match is None or (match.group(2) is None and match.group(3) is None):
-        raise Misread("time", found, TIME)
+        by_h = re.fullmatch(r"([0-9]{1,2}) ?h ?([0-9]{2})", text.strip().casefold())
+        raise Misread("time", found, TIME, f"{by_h[1]}:{by_h[2]}" if by_h else "")
     hour, minute, half = int(match.group(1)), int(match.group(2) or 0), (match.group(3) or "").casefold()
     if half and not 1 <= hour <= 12:
         raise Misread("time", found, TIME)

@@ -65,7 +65,10 @@ def _colon(here: str, column: int) -> Misread:
     """Return what is wrong with a colon: a second one on the line, or a key in another column."""
     if ": " in here[:column]:
         found = f"a second colon stands in the line {quoted(here)}"
-        return Misread("broken-yaml", found, remedy="put a text that holds a colon in quotes")
+        remedy = "put a text that holds a colon in quotes"
+        if here[:column].rfind("{") > here[:column].rfind("}"):
+            remedy = f"put a comma between two keys; {remedy}"  # a semicolon, or nothing, parts them
+        return Misread("broken-yaml", found, remedy=remedy)
     found = f"the key {quoted(here[:column])} begins in another column than the keys above it"
     return Misread("broken-yaml", found, remedy="let the keys of one record begin in one column")
 

@@ -214,6 +214,9 @@ def _tagged(there: _Ground, picking: Picking) -> Answer:
     if not slugs:
         return Refused(words=f"{planting.tag} is {planting.crop.typed}, not {picking.crops[0].typed}")
     stood = stood_in(there.holding, planting, picking.day)
+    if picking.bed and stood and picking.bed not in {square.bed for square in stood}:
+        where, day = _where(stood), without_year(picking.day)
+        return Refused(words=f"{planting.tag} stood in {where} on {day}, not in the bed {picking.bed}")
     fitting = [squares for squares in picking.places if not stood.isdisjoint(squares)]
     squares = (fitting or picking.places or [()])[0]
     if len(picking.places) > 1 and len(fitting) != 1:

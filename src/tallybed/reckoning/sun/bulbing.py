@@ -20,6 +20,10 @@ from tallybed.reckoning.sun.position import solar_day
 LONG = "long-day"
 TYPES: Mapping[str, int] = MappingProxyType({"short-day": 10, "intermediate": 12, LONG: 14})
 """Hours of day from which on each type bulbs."""
+STEADY = 2.0
+"""Hours between the longest day and the shortest below which no season brings bulbs on: up to about 17
+degrees of latitude. Our choice; onions of the tropics are short-day types, set out by the rains (from
+memory)."""
 _HALF_YEAR = timedelta(days=183)
 
 
@@ -42,10 +46,22 @@ def longest_day(latitude: Fraction, span: Span) -> date:
 
 
 def last_to_bulb(latitude: Fraction | None, span: Span) -> tuple[str, date] | None:
-    """Return the type of the longest days that bulbs there at all, and from when on; None where none does."""
+    """Return the type of the longest days that bulbs there at all, and from when on.
+
+    None where none does, and where all days of the year are nearly as long as each other.
+    """
+    if latitude is None or _spread(latitude, span) < STEADY:
+        return None
     days = bulbing(latitude, span)
     last = max(days, key=TYPES.__getitem__, default=None)
     return (last, days[last]) if last else None
+
+
+def _spread(latitude: Fraction, span: Span) -> float:
+    """Return the hours by which the longest day is longer than the shortest."""
+    return day_length(latitude, longest_day(latitude, span)) - day_length(
+        latitude, shortest_day(latitude, span)
+    )
 
 
 @lru_cache(maxsize=256)

@@ -19,11 +19,12 @@ def safe_words(waits: tuple[Wait, ...]) -> str:
 
 
 def may_be_from(waits: tuple[Wait, ...]) -> str:
-    """Return what a picking may come from inside of: plantings, all their squares, each line of the log."""
-    return " and ".join(
+    """Return what a picking may come from inside of: plantings, all their squares, what was done."""
+    told = (
         f"{_stands(one for one in waits if one.event == event)}, {done_with(event)} on {in_full(event.day)}"
         for event in events_of(waits)
     )
+    return " and ".join(dict.fromkeys(told))  # two lines of one visit may say the same
 
 
 def events_of(waits: tuple[Wait, ...]) -> tuple[Event, ...]:

@@ -16,9 +16,9 @@ from tallybed.reading.text import dates, measures, texts
 from tallybed.reading.yaml.nodes import Node
 
 PH = "a pH from 2 to 12, such as 6.4"
-LEAD = "milligrams in a kilogram such as 35 mg/kg, or 35 ppm"
+LEAD = "milligrams in a kilogram such as 35 mg/kg, 35 ppm or <5 mg/kg"
 YEAR = "a year such as 2024"
-_LEAD = re.compile(r"(?:<|less than|below)?\s*([0-9]{1,6}(?:\.[0-9]{1,2})?)\s*(?:mg/kg|ppm)", re.IGNORECASE)
+_LEAD = re.compile(r"(<|less than|below)?\s*([0-9]{1,6}(?:\.[0-9]{1,2})?)\s*(?:mg/kg|ppm)", re.IGNORECASE)
 """Three decimals may be thousands: 1.200 mg/kg is 1200 to those who write a comma before decimals."""
 
 
@@ -30,12 +30,12 @@ def _ph(text: str) -> Fraction:
     return Fraction(words)
 
 
-def _lead(text: str) -> Fraction:
-    """Read lead in soil; one below what was measured counts as that. Raises Misread."""
+def _lead(text: str) -> tuple[Fraction, bool]:
+    """Read lead in soil, and whether it is less than that. Raises Misread."""
     match = _LEAD.fullmatch(text.strip())
     if match is None:
         raise Misread("lead", f"the lead {quoted(text)} cannot be read", LEAD)
-    return Fraction(match.group(1))
+    return Fraction(match.group(2)), match.group(1) is not None
 
 
 MATERIAL = Key("material", LINE, "what they are of, such as larch", required=True)
@@ -74,15 +74,17 @@ def soil_test(node: Node, context: Context) -> SoilTest:
         if not context.beds.whole:
             raise LeftOut
         known = context.beds.names
-        expected = f"one of {listed(known)}" if known else "a garden with a bed"
+        expected = listed(known) if known else "a garden with a bed"
         found = f"there is no bed {quoted(told)}"
         row.wrong(BED, "unknown-bed", found, expected=expected, nearest=nearest(told, known))
     row.finish()
+    lead, below = row.get(LEAD_KEY) or (None, False)
     return SoilTest(
         day=row[DATE],
         bed=bed.name if bed else "",
         ph=row.get(PH_KEY),
-        lead=row.get(LEAD_KEY),
+        lead=lead,
+        lead_below=below,
         laboratory=row.get(LABORATORY) or "",
         document=row.get(DOCUMENT) or "",
         note=row.get(NOTE_KEY) or "",

@@ -17,7 +17,7 @@ from tallybed.reading.base.choices import choice
 from tallybed.reading.base.context import Context
 from tallybed.reading.base.mappings import Key, KeyedValues
 from tallybed.reading.base.problems import Misread, listed, quoted
-from tallybed.reading.base.scanners import is_empty, wrong_kind
+from tallybed.reading.base.scanners import CURLY, QUOTES_OFF, is_empty, wrong_kind
 from tallybed.reading.shapes.common import LINE
 from tallybed.reading.text import labels, measures, texts
 from tallybed.reading.yaml.nodes import Node, Text
@@ -65,7 +65,9 @@ def _lenient(scan: Callable[[str], T], expected: str) -> Callable[[Node, Context
                 misread.found,
                 expected=misread.expected,
                 nearest=misread.nearest,
-                remedy="correct it; until then it counts as not written",
+                remedy=f"{QUOTES_OFF}; until then it counts as not written"
+                if node.text.strip().startswith(CURLY)
+                else "correct it; until then it counts as not written",
                 severity=Severity.WARNING,
             )
             return None
