@@ -109,6 +109,7 @@ CODES: Mapping[str, str] = MappingProxyType(
         "letters-taken": "A crop’s letters for the maps are another’s.",
         "crop-kind": "A crop’s kind is not how its name and its plural begin.",
         "also-taken": "Another name of a crop means another crop, and goes on meaning that alone.",
+        "too-many-plants": "A record speaks of more plants than pages can show one by one.",
         "tag": "A tag is not made of letters and digits.",
         "duplicate-tag": "Two plantings of a season have one tag.",
         "unknown-tag": "A weighing names nothing but a tag that no planting has.",
