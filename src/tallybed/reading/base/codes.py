@@ -14,6 +14,7 @@ CODES: Mapping[str, str] = MappingProxyType(
         "not-a-year": "A season’s folder, or a season in garden.yaml, has a name that is not a year.",
         "season-without-folder": "garden.yaml speaks of a season that has no folder.",
         "entry-name": "A log entry’s file name does not begin with a date.",
+        "not-a-folder": "Something with a folder’s name is not a folder.",
         "not-a-file": "Something with a file’s name is not an ordinary file.",
         "broken-link": "A link leads nowhere.",
         "outside-folder": "A link leads out of the garden folder.",
