@@ -110,6 +110,7 @@ CODES: Mapping[str, str] = MappingProxyType(
         "letters-taken": "A crop’s letters for the maps are another’s.",
         "crop-kind": "A crop’s kind is not how its name and its plural begin.",
         "also-taken": "Another name of a crop means another crop, and goes on meaning that alone.",
+        "crowded-square": "A season’s plan puts more plantings into one square than ever stood in one.",
         "too-many-plants": "A record speaks of more plants than pages can show one by one.",
         "tag": "A tag is not made of letters and digits.",
         "duplicate-tag": "Two plantings of a season have one tag.",
