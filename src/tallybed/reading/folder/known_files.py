@@ -84,7 +84,7 @@ def found_files(sources: FolderOnDisk, problems: Problems) -> KnownFiles:
         elif name != QUESTIONS:
             _strange_folder(name, sources, problems)
     for name in files:
-        if name == QUESTIONS:
+        if name == QUESTIONS or SEASON_NAME.fullmatch(name):
             _tell_no_folder(f"{CONTENT}/{name}", problems)
         elif name not in _OWN_FILES and not name.endswith(".md"):
             _unknown(
