@@ -77,7 +77,7 @@ CODES: Mapping[str, str] = MappingProxyType(
         # Beds and squares.
         "bed-name": "A bed’s short name cannot be used.",
         "duplicate-bed": "Two beds have one name.",
-        "bed-too-large": "A bed has too many squares.",
+        "bed-too-large": "A bed has too many squares, or too much lies along it.",
         "not-whole-squares": "A bed’s length or width is not a whole number of squares.",
         "no-square-left": "Every square of a bed is omitted.",
         "side": "A bed has no such side.",

@@ -17,12 +17,14 @@ from tallybed.reading.shapes.common import EXTENT, EXTENT_TEXT, LINE, NOTE_KEY, 
 from tallybed.reading.shapes.safety.soil import boards
 from tallybed.reading.text import dates, measures, texts
 from tallybed.reading.text.squares import LIKE_A_SQUARE, SQUARES, Beds
-from tallybed.reading.yaml.nodes import Node
+from tallybed.reading.yaml.nodes import Items, Node
 
 T = TypeVar("T")
 LONGEST_SIDE = 700
 """Squares along one side at most: two letters name 702 columns."""
 MOST_SQUARES = 10_000
+MOST_ALONG = 100
+"""Trellises, paths or run-outs of one bed: each is drawn on every map."""
 SIDE = "a side of the bed: 1 or its last row, A or its last column"
 _LEANING = "how far its top stands in over the bed, such as 6 in, or 6 in outward"
 SQUARES_OR_LENGTH = "a number of squares such as 10 squares, or a length"
@@ -150,6 +152,12 @@ def bed(node: Node, context: Context) -> Bed:
         until=row.get(UNTIL) or "",
         place=row.place,
     )
+    for key in (TRELLISES, PATHS, RUN_OUTS):
+        along = row.get(key)
+        if isinstance(along, Items) and len(along.items) > MOST_ALONG:
+            found = f"{len(along.items):,} lines lie along the bed"
+            row.wrong(key, "bed-too-large", found, expected=f"{MOST_ALONG} at most")
+            row.finish()
     gone = _read_in(bare, row, OMITTED, some_squares)
     bare = replace(bare, omitted=frozenset(gone))
     if not bare.squares:
