@@ -247,3 +247,16 @@ def test_a_name_that_only_looks_the_same_is_told(there: str, named: str, tmp_pat
     assert finding.found == (
         f"{named} is not there, but {there} is, which differs in capitals or in how its accents are stored"
     )
+
+
+@pytest.mark.parametrize("folder", [True, False], ids=["a folder", "a link that leads nowhere"])
+def test_what_has_a_photographs_name_and_is_no_file_is_told_as_that(folder: bool, tmp_path: Path) -> None:
+    """It was said not to be there, and to be there under the very same name."""
+    path = tmp_path / "content/2026/photos/peas.jpg"
+    path.parent.mkdir(parents=True)
+    if folder:
+        path.mkdir()
+    else:
+        path.symlink_to("nowhere.jpg")
+    (finding,) = pictures(tmp_path, garden(shot())).findings
+    assert finding.found == "peas.jpg is a folder, or a link that leads nowhere"

@@ -12,10 +12,12 @@ import time
 from collections.abc import Callable, Iterator
 from contextlib import suppress
 from pathlib import Path
+from wsgiref.types import StartResponse, WSGIEnvironment
 
 import pytest
 
 from tallybed.pictures.rooms import FOLDER
+from tallybed.server import loop
 from tallybed.server.loop import preview
 from tallybed.tasks.previewing.work import GardenWork
 from tallybed.writing.starter_garden import start
@@ -194,3 +196,34 @@ def test_no_address_is_told_where_another_cannot_be_served(garden: Path) -> None
     with pytest.raises(OSError, match=r"does not have the address 192\.0\.2\.7; .* --address"):
         preview(GardenWork(garden), (), 0, said.append, lan="192.0.2.7")
     assert said == []
+
+
+@pytest.mark.parametrize(
+    "begun",
+    [
+        b"",
+        b"GET / HTTP/1.1\r\nHost: 127",
+        b"POST /.tallybed/weigh HTTP/1.1\r\nHost: a\r\nContent-Length: 9\r\n\r\nab",
+    ],
+    ids=["nothing", "half of a head", "half of a form"],
+)
+def test_whoever_goes_silent_is_hung_up_on(begun: bytes, monkeypatch: pytest.MonkeyPatch) -> None:
+    assert loop._Quiet.timeout, "silence is borne with for ever"
+    monkeypatch.setattr(loop._Quiet, "timeout", 0.2)
+
+    def reading(environ: WSGIEnvironment, start_response: StartResponse) -> list[bytes]:
+        environ["wsgi.input"].read(9)
+        start_response("200 OK", [])
+        return [b"read"]
+
+    with loop._listening("127.0.0.1", 0) as listener:
+        server = loop._server(listener, reading)
+        serving = threading.Thread(target=server.serve_forever, daemon=True)
+        serving.start()
+        try:
+            with socket.create_connection(listener.getsockname(), timeout=PATIENCE) as asking:
+                asking.sendall(begun)
+                assert asking.recv(1) == b""
+        finally:
+            server.shutdown()
+            serving.join(timeout=PATIENCE)

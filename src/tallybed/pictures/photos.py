@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import errno
+import os
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from hashlib import sha256
@@ -165,6 +166,8 @@ class _Room:
             if error.errno not in _REFUSED_NAME:
                 raise
             raise Unfit("is a name that this machine gives no file", "a shorter name") from None
+        if not there and os.path.lexists(path):
+            raise Unfit("is a folder, or a link that leads nowhere", "a photograph itself in that place")
         if not there and (like := _named_alike(path)):
             raise Unfit(
                 f"is not there, but {like} is, which differs in capitals or in how its accents are stored",

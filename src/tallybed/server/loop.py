@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterable, Iterator
 from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from typing import TYPE_CHECKING
 
 from watchfiles import watch
 from werkzeug.serving import BaseWSGIServer, WSGIRequestHandler, make_server
@@ -18,6 +19,9 @@ from tallybed.server.answers import Serving
 from tallybed.server.following import Following, Work
 from tallybed.server.gate import Door, Gate
 from tallybed.server.weigh_form import Scales, WeighForm
+
+if TYPE_CHECKING:
+    from _typeshed.wsgi import WSGIApplication
 
 ADDRESS = "127.0.0.1"
 """The machine itself; nothing from outside can ask."""
@@ -103,7 +107,7 @@ def _url(listener: socket.socket) -> str:
     return f"http://{address}:{port}/"
 
 
-def _server(listener: socket.socket, gate: Gate) -> BaseWSGIServer:
+def _server(listener: socket.socket, gate: WSGIApplication) -> BaseWSGIServer:
     """Return a server on a socket that listens already, with a thread for each request."""
     address, port = listener.getsockname()[:2]
     return make_server(address, port, gate, threaded=True, request_handler=_Quiet, fd=listener.fileno())
@@ -188,7 +192,10 @@ def _not_served(error: OSError, address: str, port: int) -> str:
 
 
 class _Quiet(WSGIRequestHandler):
-    """Serves without a line on the terminal for each request."""
+    """Serves without a line on the terminal for each request, and hangs up on whoever goes silent."""
+
+    timeout = 30
+    """Seconds without a byte after which a request is given up: each holds a thread and a file until then."""
 
     def log(self, type: str, message: str, *args: object) -> None:  # noqa: A002 - the name is werkzeug's
         """Say nothing."""

@@ -14,6 +14,7 @@ CODES: Mapping[str, str] = MappingProxyType(
         "not-a-year": "A season’s folder, or a season in garden.yaml, has a name that is not a year.",
         "season-without-folder": "garden.yaml speaks of a season that has no folder.",
         "entry-name": "A log entry’s file name does not begin with a date.",
+        "not-a-folder": "Something with a folder’s name is not a folder.",
         "not-a-file": "Something with a file’s name is not an ordinary file.",
         "broken-link": "A link leads nowhere.",
         "outside-folder": "A link leads out of the garden folder.",
@@ -35,6 +36,7 @@ CODES: Mapping[str, str] = MappingProxyType(
         "key-not-text": "A list or a group of keys stands where a key belongs.",
         "no-header": "A log entry, question or page does not begin with a header.",
         "prose-too-long": "The prose of a file is longer than anybody reads on one page.",
+        "too-many-signs": "Prose has more signs with a meaning than a page can be made of in good time.",
         "prose-too-deep": "Lists, quotations or brackets in prose lie too deep in each other.",
         "header-without-end": "A header has no closing line of three hyphens.",
         # Keys and values.
@@ -75,7 +77,7 @@ CODES: Mapping[str, str] = MappingProxyType(
         # Beds and squares.
         "bed-name": "A bed’s short name cannot be used.",
         "duplicate-bed": "Two beds have one name.",
-        "bed-too-large": "A bed has too many squares.",
+        "bed-too-large": "A bed has too many squares, or too much lies along it.",
         "not-whole-squares": "A bed’s length or width is not a whole number of squares.",
         "no-square-left": "Every square of a bed is omitted.",
         "side": "A bed has no such side.",
@@ -108,6 +110,8 @@ CODES: Mapping[str, str] = MappingProxyType(
         "letters-taken": "A crop’s letters for the maps are another’s.",
         "crop-kind": "A crop’s kind is not how its name and its plural begin.",
         "also-taken": "Another name of a crop means another crop, and goes on meaning that alone.",
+        "crowded-square": "A season’s plan puts more plantings into one square than ever stood in one.",
+        "too-many-plants": "A record speaks of more plants than pages can show one by one.",
         "tag": "A tag is not made of letters and digits.",
         "duplicate-tag": "Two plantings of a season have one tag.",
         "unknown-tag": "A weighing names nothing but a tag that no planting has.",

@@ -9,6 +9,7 @@ from datetime import date
 from tallybed.garden.days import Span
 from tallybed.garden.findings import Place
 from tallybed.garden.naming import CropName, Names, folded
+from tallybed.garden.units import Length
 from tallybed.reading.base.problems import LeftOut, Misread, Problems, listed, quoted
 from tallybed.reading.text.squares import Beds
 
@@ -32,6 +33,8 @@ class Context:
     """False where some crop of the garden's own could not be read: an unknown name may be that."""
     unplannable: Mapping[str, tuple[Place, tuple[str, ...]]] = field(default_factory=dict)
     """Crops that tell too little for a plan: by slug where they stand, and the keys not told."""
+    spacings: Mapping[str, Length] = field(default_factory=dict)
+    """The narrowest spacing of each crop and its varieties, by slug."""
     season: str = ""
     span: Span = _NO_SEASON
     bounded: bool = True

@@ -137,6 +137,9 @@ def take(node: Node, shape: Shape, context: Context) -> KeyedValues:
 
 def _unknown(name: Text, value: Node, row: KeyedValues, shape: Shape) -> str:
     """Tell of a key that the shape does not know; return the key it may have meant."""
+    if row.context.problems.full(name.place.file):  # nobody is told more, and each looks at all keys
+        row.broken = True
+        return ""
     if row.node.flow and is_empty(value):
         row.wrong(
             name.place,
@@ -145,7 +148,8 @@ def _unknown(name: Text, value: Node, row: KeyedValues, shape: Shape) -> str:
             remedy="in braces a comma ends the value: put a text that holds a comma in quotes",
         )
         return ""
-    free = [key for key in shape.names if row.node.get(key) is None]
+    written = {key.text for key, _value in row.node.pairs}
+    free = [key for key in shape.names if key not in written]
     remedy = shape.instead.get(name.text.casefold(), "")
     close = "" if remedy else key_meant(name.text, free) or nearest(name.text, free)
     rest = f"{'one of the keys' if len(free) > 1 else 'the key'} {listed(free)}"

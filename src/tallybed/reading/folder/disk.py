@@ -68,8 +68,13 @@ class FolderOnDisk:
             raise LeftOut
         about = path.stat()
         if not stat.S_ISREG(about.st_mode):
+            found = "this is a folder" if stat.S_ISDIR(about.st_mode) else "this is not an ordinary file"
             self._problems.add(
-                Place(file), "not-a-file", "this is not an ordinary file", expected="a text file"
+                Place(file),
+                "not-a-file",
+                found,
+                expected="a text file",
+                remedy="give it another name, or put a text file in its place",
             )
             raise LeftOut
         data = b""

@@ -27,6 +27,7 @@ from tallybed.reading.folder.known_files import (
 from tallybed.reading.folder.library import load_library
 from tallybed.reading.folder.remembered import Memory, Sources
 from tallybed.reading.folder.season_folder import SeasonFolder
+from tallybed.reading.shapes.common import narrowest
 from tallybed.reading.shapes.crops import CropList
 from tallybed.reading.shapes.garden import GardenFile, ground
 from tallybed.reading.shapes.own_pages import leaf, question
@@ -91,6 +92,7 @@ class _Folder:
             names=crop_list.names,
             crops_whole=crop_list.whole,
             unplannable=crop_list.unplannable(),
+            spacings=narrowest(crop_list.crops),
         )
         self.taking = self._taking(files, context)
         whole = (files.garden, files.crops)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from tallybed.garden.findings import Place, Severity
 from tallybed.garden.naming import nearest
 from tallybed.reading.base.problems import Problems, listed, quoted
-from tallybed.reading.folder.disk import FolderOnDisk
+from tallybed.reading.folder.disk import FolderItem, FolderOnDisk
 from tallybed.reading.text.dates import SEASON_NAME
 
 CONTENT = "content"
@@ -28,6 +28,7 @@ TAKEN_IN = "taken-in.yaml"
 LOG = "log"
 PHOTOS = "photos"
 RESERVED = ("weather.csv",)
+_OWN_FILES = (GARDEN, CROPS, WITHDRAWN, TAKE_IN, SOIL)
 _SEASON_FILES = (NAMES, PLAN, LEDGER, COSTS, PRICES)
 _SEASON_FOLDERS = (LOG, PHOTOS)
 
@@ -74,8 +75,8 @@ class KnownFiles:
 def found_files(sources: FolderOnDisk, problems: Problems) -> KnownFiles:
     """List what is there; an unknown name is told, with the known name it may have meant."""
     here = sources.listing(CONTENT)
-    files = [each.name for each in here if not each.is_folder]
-    folders = [each.name for each in here if each.is_folder]
+    files = [each.name for each in here if _read_as_file(each, _OWN_FILES)]
+    folders = [each.name for each in here if each.name not in files]
     seasons: list[SeasonFiles] = []
     for name in folders:
         if SEASON_NAME.fullmatch(name):
@@ -83,10 +84,12 @@ def found_files(sources: FolderOnDisk, problems: Problems) -> KnownFiles:
         elif name != QUESTIONS:
             _strange_folder(name, sources, problems)
     for name in files:
-        if name not in (GARDEN, CROPS, WITHDRAWN, TAKE_IN, SOIL) and not name.endswith(".md"):
+        if name == QUESTIONS or SEASON_NAME.fullmatch(name):
+            _tell_no_folder(f"{CONTENT}/{name}", problems)
+        elif name not in _OWN_FILES and not name.endswith(".md"):
             _unknown(
                 f"{CONTENT}/{name}",
-                (GARDEN, CROPS, WITHDRAWN, TAKE_IN, SOIL),
+                _OWN_FILES,
                 "garden.yaml, crops.yaml, soil.yaml or a page that ends in .md",
                 problems,
             )
@@ -107,10 +110,13 @@ def _season(year: str, sources: FolderOnDisk, problems: Problems) -> SeasonFiles
     folder = f"{CONTENT}/{year}"
     here = sources.listing(folder)
     for each in here:
-        known = _SEASON_FOLDERS if each.is_folder else _SEASON_FILES
-        if each.name in known or (each.name == TAKEN_IN and not each.is_folder):
-            continue
         path = f"{folder}/{each.name}"
+        known = _SEASON_FOLDERS if each.is_folder else _SEASON_FILES
+        if each.name in _SEASON_FOLDERS and not each.is_folder:
+            _tell_no_folder(path, problems)
+            continue
+        if each.name in (*known, *_SEASON_FILES) or (each.name == TAKEN_IN and not each.is_folder):
+            continue
         if each.name in RESERVED and not each.is_folder:
             problems.add(
                 Place(path),
@@ -124,7 +130,7 @@ def _season(year: str, sources: FolderOnDisk, problems: Problems) -> SeasonFiles
     folders = {each.name for each in here if each.is_folder}
     return SeasonFiles(
         year=year,
-        files=frozenset(each.name for each in here if not each.is_folder and each.name in _SEASON_FILES),
+        files=frozenset(each.name for each in here if each.name in _SEASON_FILES),
         entries=_pages(f"{folder}/{LOG}", sources, problems) if LOG in folders else None,
     )
 
@@ -134,13 +140,29 @@ def _pages(folder: str, sources: FolderOnDisk, problems: Problems) -> tuple[str,
     pages: list[str] = []
     for each in sources.listing(folder):
         path = f"{folder}/{each.name}"
-        if each.name.endswith(".md") and not each.is_folder:
+        if each.name.endswith(".md"):
             pages.append(path)
             continue
         stem, _dot, ending = each.name.rpartition(".")
         meant = not each.is_folder and ending.casefold() in ("md", "markdown", "mdown", "txt", "yaml", "yml")
         _tell_unknown(path, f"{stem}.md" if meant else "", "a file whose name ends in .md", problems)
     return tuple(pages)
+
+
+def _read_as_file(each: FolderItem, names: Iterable[str]) -> bool:
+    """Return whether a name is read as a file's: a folder of such a name is told where it is opened."""
+    return not each.is_folder or each.name in names or each.name.endswith(".md")
+
+
+def _tell_no_folder(path: str, problems: Problems) -> None:
+    """Tell of something that has a folder's name and is none."""
+    problems.add(
+        Place(path),
+        "not-a-folder",
+        "this is not a folder",
+        expected="a folder of that name",
+        remedy="give it another name",
+    )
 
 
 def _strange_folder(name: str, sources: FolderOnDisk, problems: Problems) -> None:

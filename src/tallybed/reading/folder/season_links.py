@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, replace
 
@@ -10,10 +11,13 @@ from tallybed.garden.naming import nearest
 from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.records.log import INDOORS, STARTING, Entry, Event
 from tallybed.garden.records.plan import PlanRow
+from tallybed.garden.squares import Square
 from tallybed.reading.base.context import Context
 from tallybed.reading.base.problems import LeftOut, quoted
 from tallybed.reading.yaml.nodes import Items, Node, Pairs, Text
 
+MOST_IN_A_SQUARE = 50
+"""Plantings that a plan may put into one square. Our choice: each is held against every other there."""
 _BEGINNING = STARTING | INDOORS
 """Verbs that begin a planting, in the bed or indoors, and so give it a tag."""
 
@@ -86,9 +90,24 @@ def _tag(node: Node | None) -> str:
 def planned(plan: Iterable[PlanRow], known: SeasonNames, context: Context) -> tuple[PlanRow, ...]:
     """Return the plan with ``among`` made out; a row whose partner cannot be found is told and left out."""
     found: list[PlanRow] = []
+    tags: set[str] = set()
+    held: Counter[Square] = Counter()
     for plan_row in plan:
-        if plan_row.tag in {each.tag for each in found if each.tag}:
+        if plan_row.tag in tags:
             continue  # a second one of that tag, told already
+        held.update(plan_row.squares)
+        crowded = next((one for one in plan_row.squares if held[one] > MOST_IN_A_SQUARE), None)
+        if crowded is not None:
+            context.problems.add(
+                context.problems.spot(plan_row.place, "squares"),
+                "crowded-square",
+                f"over {MOST_IN_A_SQUARE} plantings of this season’s plan are to stand in {crowded}",
+                expected=f"{MOST_IN_A_SQUARE} at most",
+                remedy="take those away that were never meant",
+            )
+            continue
+        if plan_row.tag:
+            tags.add(plan_row.tag)
         try:
             found.append(
                 replace(plan_row, among=_among(plan_row.among, plan_row.tag, plan_row.place, known, context))
@@ -186,6 +205,8 @@ def _among(text: str, own: str, place: Place, known: SeasonNames, context: Conte
     """Return the tag or crop slug that a text names, among those the season speaks of. Raises LeftOut."""
     if not text:
         return ""
+    if context.problems.full(place.file):  # nobody is told more, and each is held against all tags
+        raise LeftOut
     place = context.problems.spot(place, "among")
     tag = text.upper()
     if tag in known.tags:

@@ -8,24 +8,28 @@ from fractions import Fraction
 from typing import TypeVar
 
 from tallybed.garden.squares import Bed, BedPath, RunOut, Square, Trellis, in_words
-from tallybed.garden.units import CENTIMETRE, INCH, Length, Showing
+from tallybed.garden.units import CENTIMETRE, FOOT, INCH, Length, Showing
 from tallybed.reading.base.context import Context
 from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
 from tallybed.reading.base.problems import LeftOut, Misread, listed, quoted
 from tallybed.reading.base.scanners import Scanner, as_it_stands, rows, said, spoken
-from tallybed.reading.shapes.common import LENGTH, LINE, NOTE_KEY, SHARE, some_squares
+from tallybed.reading.shapes.common import EXTENT, EXTENT_TEXT, LINE, NOTE_KEY, SHARE, some_squares
 from tallybed.reading.shapes.safety.soil import boards
 from tallybed.reading.text import dates, measures, texts
 from tallybed.reading.text.squares import LIKE_A_SQUARE, SQUARES, Beds
-from tallybed.reading.yaml.nodes import Node
+from tallybed.reading.yaml.nodes import Items, Node
 
 T = TypeVar("T")
 LONGEST_SIDE = 700
 """Squares along one side at most: two letters name 702 columns."""
 MOST_SQUARES = 10_000
+MOST_ALONG = 100
+"""Trellises, paths or run-outs of one bed: each is drawn on every map."""
 SIDE = "a side of the bed: 1 or its last row, A or its last column"
 _LEANING = "how far its top stands in over the bed, such as 6 in, or 6 in outward"
-EXTENT = "a number of squares such as 10 squares, or a length"
+SQUARES_OR_LENGTH = "a number of squares such as 10 squares, or a length"
+_SIDES = (Length.of(1, INCH), Length.of(10, FOOT))
+SIDE_OF_A_SQUARE = "the side of one square, such as 12 in; from 1 in (2.54 cm) to 10 ft (3.048 m)"
 
 
 def _bed_name(text: str) -> str:
@@ -65,9 +69,11 @@ def _bearing(text: str) -> Fraction:
 
 NAME = Key("name", said(_bed_name, "a short name"), "a short name used in squares", required=True)
 TITLE = Key("title", LINE, texts.LINE)
-BED_LENGTH = Key("length", said(_extent, EXTENT), EXTENT, required=True)
-WIDTH = Key("width", said(_extent, EXTENT), EXTENT, required=True)
-SQUARE = Key("square", LENGTH, "the side of one square, such as 12 in")
+BED_LENGTH = Key("length", said(_extent, SQUARES_OR_LENGTH), SQUARES_OR_LENGTH, required=True)
+WIDTH = Key("width", said(_extent, SQUARES_OR_LENGTH), SQUARES_OR_LENGTH, required=True)
+SQUARE = Key(
+    "square", said(measures.length_within(*_SIDES, SIDE_OF_A_SQUARE), SIDE_OF_A_SQUARE), SIDE_OF_A_SQUARE
+)
 BEARING = Key("bearing", said(_bearing, "degrees"), "degrees clockwise from north")
 OMITTED = Key("omitted", as_it_stands, SQUARES)
 TRELLISES = Key("trellis", as_it_stands, "a list of trellises")
@@ -109,11 +115,11 @@ def _side(text: str, context: Context) -> str:
 
 SIDE_KEY = Key("side", spoken(_side, SIDE), SIDE, required=True)
 SQUARES_KEY = Key("squares", some_squares, SQUARES)
-HEIGHT = Key("height", LENGTH, measures.LENGTH, required=True)
+HEIGHT = Key("height", EXTENT, EXTENT_TEXT, required=True)
 LEAN = Key("lean", said(_lean, _LEANING), _LEANING)
-PATH_WIDTH = Key("width", LENGTH, measures.LENGTH, required=True)
+PATH_WIDTH = Key("width", EXTENT, EXTENT_TEXT, required=True)
 SHARE_KEY = Key("share", SHARE, measures.SHARE)
-REACH = Key("reach", LENGTH, measures.LENGTH, required=True)
+REACH = Key("reach", EXTENT, EXTENT_TEXT, required=True)
 
 TRELLIS = Shape("a trellis", (SIDE_KEY, SQUARES_KEY, HEIGHT, LEAN))
 PATH = Shape("a path", (SIDE_KEY, PATH_WIDTH, SHARE_KEY))
@@ -146,6 +152,12 @@ def bed(node: Node, context: Context) -> Bed:
         until=row.get(UNTIL) or "",
         place=row.place,
     )
+    for key in (TRELLISES, PATHS, RUN_OUTS):
+        along = row.get(key)
+        if isinstance(along, Items) and len(along.items) > MOST_ALONG:
+            found = f"{len(along.items):,} lines lie along the bed"
+            row.wrong(key, "bed-too-large", found, expected=f"{MOST_ALONG} at most")
+            row.finish()
     gone = _read_in(bare, row, OMITTED, some_squares)
     bare = replace(bare, omitted=frozenset(gone))
     if not bare.squares:
@@ -183,7 +195,7 @@ def _squares_in(row: KeyedValues, key: Key[int | Length], side: Length) -> int:
     if squares.denominator != 1:
         each = Showing(metric=row.context.metric).taped(side)
         found = f"the bed’s {key.name} is not a whole number of squares of {each}"
-        expected = f"{EXTENT} that its squares divide evenly"
+        expected = f"{SQUARES_OR_LENGTH} that its squares divide evenly"
         remedy = f"{quoted('square:')} says how large one is, where it is not {each}"
         row.wrong(key, "not-whole-squares", found, expected=expected, remedy=remedy)
         return 1

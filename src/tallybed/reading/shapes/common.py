@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
 from datetime import date
+from fractions import Fraction
+from typing import Any
 
+from tallybed.garden.crops import Crop
 from tallybed.garden.naming import CropName
 from tallybed.garden.squares import Square
+from tallybed.garden.units import FOOT, INCH, Length
 from tallybed.reading.base.context import CROP, Context
 from tallybed.reading.base.mappings import Key, KeyedValues
 from tallybed.reading.base.problems import LeftOut, Misread
@@ -28,12 +33,15 @@ WITHIN_A_YEAR = spoken(
     lambda text, context: dates.within_a_year(text, context.span, bounded=context.bounded), dates.DATE
 )
 LENGTH = said(measures.length, measures.LENGTH)
+EXTENT_TEXT = f"{measures.LENGTH}, up to 100 ft (30.48 m)"
+EXTENT = said(measures.length_within(Length(), Length.of(100, FOOT), EXTENT_TEXT), EXTENT_TEXT)
+"""What belongs to a bed: its path, the height of its trellis, how far its vines are led out."""
 SHARE = said(measures.share, measures.SHARE)
 
 
-def count(lowest: int = 1) -> Scanner[int]:
-    """Return a scanner of a whole number."""
-    return said(measures.whole(lowest), measures.WHOLE)
+def count(lowest: int = 1, highest: int = 100_000) -> Scanner[int]:
+    """Return a scanner of a whole number, both bounds inside."""
+    return said(measures.whole(lowest, highest), measures.WHOLE)
 
 
 def some_squares(node: Node, context: Context) -> tuple[Square, ...]:
@@ -81,3 +89,40 @@ def held_until(row: KeyedValues, told_on: date | None) -> date | None:
 
 SILENCE = Key("silence", silenced, "a finding’s name and the reason")
 NOTE_KEY = Key("note", NOTE, texts.NOTE)
+MOST_PLANTS = 10_000
+"""Plants of one record. Our choice: each is placed and drawn, on every map of its months."""
+SPACING_TEXT = "a length from 1/4 in (6.35 mm) to 100 ft"
+SPACING_LENGTH = said(
+    measures.length_within(Length.of(Fraction(1, 4), INCH), Length.of(100, FOOT), SPACING_TEXT), SPACING_TEXT
+)
+
+
+def narrowest(crops: Mapping[str, Crop]) -> Mapping[str, Length]:
+    """Return the narrowest spacing of each crop and its varieties, by slug; none of a crop without any."""
+    found = {}
+    for slug, crop in crops.items():
+        told = [each for each in (crop.spacing, *(one.spacing for one in crop.varieties)) if each]
+        if told:
+            found[slug] = min(told)
+    return found
+
+
+def room(context: Context, squares: Iterable[Square], spacing: Length | None) -> int:
+    """Return about how many plants have room in squares; none where their spacing is not known."""
+    if spacing is None:
+        return 0
+    by_name = context.beds.by_name
+    area = sum(by_name[square.bed.casefold()].square_area for square in squares)
+    return int(area / spacing.within(FOOT) ** 2)
+
+
+def refuse_crowd(row: KeyedValues, at: Key[Any], number: int) -> None:
+    """Tell where a record speaks of more plants than MOST_PLANTS."""
+    if number > MOST_PLANTS:
+        row.wrong(
+            at,
+            "too-many-plants",
+            f"that would be {number:,} plants",
+            expected=f"{MOST_PLANTS:,} plants at most in one record",
+            remedy="correct squares, spacing or number, or divide the squares among several records",
+        )

@@ -29,7 +29,7 @@ from tallybed.reading.base.context import CROP, Context
 from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
 from tallybed.reading.base.problems import LeftOut, Misread, listed, quoted
 from tallybed.reading.base.scanners import chosen, every, rows, said
-from tallybed.reading.shapes.common import CROP_NAME, LENGTH, LINE, NOTE_KEY, count
+from tallybed.reading.shapes.common import CROP_NAME, LINE, NOTE_KEY, SPACING_LENGTH, SPACING_TEXT, count
 from tallybed.reading.text import measures, texts
 from tallybed.reading.yaml.nodes import Items, Node, Pairs, Text
 
@@ -65,7 +65,7 @@ def _germination(text: str) -> Fraction:
 
 VARIETY_NAME = Key("name", LINE, "the variety’s name", required=True)
 DAYS = Key("days", count(1), _DAYS)
-SPACING = Key("spacing", LENGTH, measures.LENGTH)
+SPACING = Key("spacing", SPACING_LENGTH, SPACING_TEXT)
 GERMINATION = Key("germination", said(_germination, measures.PERCENT), measures.PERCENT)
 SOURCE = Key("source", LINE, "where the figures come from")
 VARIETY = Shape("a variety", (VARIETY_NAME, DAYS, SPACING, GERMINATION, SOURCE, NOTE_KEY))

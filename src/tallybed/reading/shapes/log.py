@@ -16,6 +16,7 @@ from tallybed.reading.shapes.common import (
     DAY,
     HOLD_UNTIL,
     LINE,
+    MOST_PLANTS,
     NOTE_KEY,
     SHARE,
     SILENCE,
@@ -24,6 +25,8 @@ from tallybed.reading.shapes.common import (
     UNFINISHED,
     count,
     held_until,
+    refuse_crowd,
+    room,
     some_squares,
 )
 from tallybed.reading.shapes.safety.treatment import HEAT, OF_MANURE, OF_TREATMENT, manure, printed, treatment
@@ -39,8 +42,8 @@ SQUARES_KEY = Key("squares", some_squares, SQUARES)
 TAG_KEY = Key("tag", TAG, texts.TAG)
 CROP_KEY = Key("crop", CROP_NAME, CROP)
 VARIETY = Key("variety", LINE, "the variety’s name")
-PLANTS = Key("plants", count(), measures.WHOLE)
-LEAVING = Key("leaving", count(0), measures.WHOLE)
+PLANTS = Key("plants", count(1, MOST_PLANTS), measures.WHOLE)
+LEAVING = Key("leaving", count(0, MOST_PLANTS), measures.WHOLE)
 SEEDS = Key("seeds", count(), measures.WHOLE)
 AMONG = Key("among", LINE, "a tag or a crop")
 SHARE_KEY = Key("share", SHARE, measures.SHARE)
@@ -196,6 +199,9 @@ def event(node: Node, context: Context, day: date) -> Event:
     if verb.meaning.moves and not row.has(TO):
         found = "the line does not say where the plants were moved to"
         row.wrong(row.place, "missing-key", found, expected=f"to: {SQUARES}")
+    if crop is not None:
+        ground = (*(row.get(SQUARES_KEY) or ()), *(row.get(TO) or ()))
+        refuse_crowd(row, SQUARES_KEY, room(context, ground, context.spacings.get(crop.slug or "")))
     row.finish()
     treated = treatment(row, verb)
     return Event(

@@ -15,14 +15,20 @@ from tallybed.reading.base.scanners import spoken
 from tallybed.reading.shapes.common import (
     CROP_NAME,
     DAY,
+    EXTENT,
+    EXTENT_TEXT,
     LAST_DAY,
-    LENGTH,
     LINE,
+    MOST_PLANTS,
     NOTE_KEY,
     SHARE,
     SILENCE,
+    SPACING_LENGTH,
+    SPACING_TEXT,
     TAG,
     count,
+    refuse_crowd,
+    room,
     some_squares,
 )
 from tallybed.reading.text import dates, measures, texts
@@ -49,7 +55,7 @@ def _side_word(text: str, _context: Context) -> str:
 
 
 SIDE = Key("side", spoken(_side_word, "a side"), "a side of the bed, such as J", required=True)
-REACH = Key("reach", LENGTH, measures.LENGTH)
+REACH = Key("reach", EXTENT, EXTENT_TEXT)
 RUN_OUT = Shape("a run-out", (SIDE, REACH))
 
 
@@ -78,9 +84,9 @@ CARRIED = Key("carried from", spoken(_year_before, "a year"), "the year it was p
 INDOORS = Key("sow indoors", INSIDE, dates.DATE)
 POT_UP = Key("pot up", INSIDE, dates.DATE)
 UNTIL = Key("until", LAST_DAY, dates.DATE)
-PLANTS = Key("plants", count(), measures.WHOLE)
-PER_SQUARE = Key("per square", count(), measures.WHOLE)
-SPACING = Key("spacing", LENGTH, measures.LENGTH)
+PLANTS = Key("plants", count(1, MOST_PLANTS), measures.WHOLE)
+PER_SQUARE = Key("per square", count(1, MOST_PLANTS), measures.WHOLE)
+SPACING = Key("spacing", SPACING_LENGTH, SPACING_TEXT)
 AMONG = Key("among", LINE, "a tag or a crop")
 SHARE_KEY = Key("share", SHARE, measures.SHARE)
 RUN_OUT_KEY = Key("run-out", _led_out, RUN_OUT_TEXT)
@@ -136,6 +142,10 @@ def plan_row(node: Node, context: Context) -> PlanRow:
         found = "both “plants” and “per square” say how many"
         row.wrong(PER_SQUARE, "told-twice", found, remedy="keep one of them")
     led_out = _led(row, context)
+    if crop is not None and (squares := row.get(SQUARES_KEY)):
+        own = row.get(SPACING) or context.spacings.get(crop.slug or "")
+        refuse_crowd(row, PER_SQUARE, (row.get(PER_SQUARE) or 0) * len(squares))
+        refuse_crowd(row, SQUARES_KEY, room(context, squares, own))
     row.finish()
     squares = row[SQUARES_KEY]
     each = row.get(PER_SQUARE)

@@ -97,6 +97,19 @@ def length(text: str) -> Length:
     return Length(_measure(plain(text), text, LENGTH_UNITS, _LENGTHS))
 
 
+def length_within(least: Length, most: Length, expected: str) -> Callable[[str], Length]:
+    """Return a scanner of lengths from ``least`` to ``most``; ``expected`` says so in words."""
+
+    def scan(text: str) -> Length:
+        """Read a length, both bounds inside. Raises Misread."""
+        found = length(text)
+        if not least <= found <= most:
+            raise Misread("length", f"the length {quoted(text)} is out of bounds", expected)
+        return found
+
+    return scan
+
+
 def volume(text: str) -> Fraction:
     """Read a volume as cubic feet: ``1.5 cu ft``, ``40 L``."""
     words = _CUBIC.sub("cuft", plain(text))

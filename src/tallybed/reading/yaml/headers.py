@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
+from itertools import islice
 
 from tallybed.garden.findings import Place
 from tallybed.reading.base.problems import LeftOut, Problems
@@ -13,6 +15,10 @@ RULE = "---"
 MOST_LINES, MOST_CHARACTERS = 2_000, 100_000
 """Bounds of the prose of one file. Our choice: that is forty pages of a book. For each heading and list the
 library that makes markup of it goes through the rest of the text, so ten thousand of them take minutes."""
+MOST_SIGNS = 5_000
+"""Signs with a meaning in the prose of one file: one in twenty characters of the longest. Our choice: for
+each the library puts the paragraph together anew, so that 50,000 take minutes, and these a second."""
+_SIGN = re.compile(r"[*_`\\\[\]<>&\"']")
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +57,7 @@ def split(text: str, file: str, problems: Problems) -> HeadedFile:
         raise LeftOut
     below = "\n".join(lines[last + 1 :])
     _refuse_length(below, file, last + 1, problems)
+    _refuse_signs(below, file, last + 1, problems)
     _refuse_depth(below, file, last + 1, problems)
     header = parse("\n".join(lines[first + 1 : last]), file, problems, first_line=first + 2)
     if header is None:
@@ -76,6 +83,24 @@ def _refuse_length(prose: str, file: str, before: int, problems: Problems) -> No
                 remedy="divide it among several files",
             )
             raise LeftOut
+
+
+def _refuse_signs(prose: str, file: str, before: int, problems: Problems) -> None:
+    """Tell of prose with too many signs that mean something; ``before`` lines stand before it.
+
+    Raises LeftOut after it.
+    """
+    beyond = next(islice(_SIGN.finditer(prose), MOST_SIGNS, None), None)
+    if beyond is not None:
+        start = beyond.start()
+        problems.add(
+            Place(file, before + prose.count("\n", 0, start) + 1, start - prose.rfind("\n", 0, start)),
+            "too-many-signs",
+            f"the prose of this file has over {MOST_SIGNS:,} signs such as * _ ` [ and quotation marks",
+            expected="words for the most part",
+            remedy="take signs away that mean nothing, or divide it among several files",
+        )
+        raise LeftOut
 
 
 def _refuse_depth(prose: str, file: str, before: int, problems: Problems) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
@@ -44,7 +45,7 @@ class Understood:
 
 def require_garden(root: Path) -> None:
     """Raise UsageError where a folder is not a garden's."""
-    if not (root / GARDEN_FILE).is_file():
+    if not os.path.lexists(root / GARDEN_FILE):  # whatever else lies there is told at its place
         raise UsageError(
             f"{root.resolve()} is not a garden folder: there is no {GARDEN_FILE} in it; "
             "name a garden's folder, or make a new one with: tallybed start FOLDER"
