@@ -16,6 +16,7 @@ from tallybed.reading.base.scanners import Scanner, as_it_stands, rows, said, sp
 from tallybed.reading.shapes.common import EXTENT, EXTENT_TEXT, LINE, NOTE_KEY, SHARE, some_squares
 from tallybed.reading.shapes.safety.soil import boards
 from tallybed.reading.text import dates, measures, texts
+from tallybed.reading.text.degrees import degrees
 from tallybed.reading.text.squares import LIKE_A_SQUARE, SQUARES, Beds
 from tallybed.reading.yaml.nodes import Items, Node
 
@@ -64,7 +65,7 @@ def _lean(text: str) -> Length:
 
 def _bearing(text: str) -> Fraction:
     """Read degrees clockwise from north; 360 is 0. Raises Misread."""
-    return measures.degrees("bearing", 0, 360)(text) % 360
+    return degrees("bearing", 0, 360)(text) % 360
 
 
 NAME = Key("name", said(_bed_name, "a short name"), "a short name used in squares", required=True)

@@ -22,6 +22,7 @@ from tallybed.reading.shapes.freezes import MonthDay, freezes
 from tallybed.reading.shapes.people import supporter
 from tallybed.reading.shapes.surroundings import surroundings
 from tallybed.reading.text import dates, measures, money, texts
+from tallybed.reading.text.degrees import degrees
 from tallybed.reading.text.squares import Beds
 from tallybed.reading.yaml.nodes import Items, Node, Pairs, Text
 
@@ -29,10 +30,8 @@ _SEASON_DAY = "a day without its year, such as Mar 1"
 
 NAME = Key("name", LINE, "the garden’s name", required=True)
 WHERE = Key("place", LINE, "the place as the garden wants it public")
-LATITUDE = Key("latitude", said(measures.degrees("latitude", -90, 90), "degrees"), "degrees, north positive")
-LONGITUDE = Key(
-    "longitude", said(measures.degrees("longitude", -180, 180), "degrees"), "degrees, east positive"
-)
+LATITUDE = Key("latitude", said(degrees("latitude", -90, 90), "degrees"), "degrees, north positive")
+LONGITUDE = Key("longitude", said(degrees("longitude", -180, 180), "degrees"), "degrees, east positive")
 TIME_ZONE = Key("time zone", said(texts.time_zone, "a time zone"), "a time zone")
 LANGUAGE = Key("language", said(texts.language, "a language code"), "a language code")
 _OTHER_UNITS = {

@@ -15,6 +15,7 @@ from tallybed.reading.base.problems import LeftOut, listed, quoted
 from tallybed.reading.base.scanners import kept, said
 from tallybed.reading.shapes.common import LENGTH, LINE
 from tallybed.reading.text import dates, measures
+from tallybed.reading.text.degrees import degrees
 from tallybed.reading.yaml.nodes import Items, Node
 
 _KINDS = tuple(kind.value for kind in ThingKind)
@@ -24,7 +25,7 @@ NAMES = {
 }
 BEARING = Key(
     "bearing",
-    said(measures.degrees("bearing", 0, 360), "degrees"),
+    said(degrees("bearing", 0, 360), "degrees"),
     "degrees clockwise from north",
     required=True,
 )
