@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Mapping
 from datetime import date
 from fractions import Fraction
@@ -111,8 +112,8 @@ def room(context: Context, squares: Iterable[Square], spacing: Length | None) ->
     """Return about how many plants have room in squares; none where their spacing is not known."""
     if spacing is None:
         return 0
-    by_name = context.beds.by_name
-    area = sum(by_name[square.bed.casefold()].square_area for square in squares)
+    in_each = Counter(square.bed for square in squares)
+    area = sum(many * context.beds.by_name[bed.casefold()].square_area for bed, many in in_each.items())
     return int(area / spacing.within(FOOT) ** 2)
 
 
