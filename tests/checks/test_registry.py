@@ -1383,6 +1383,20 @@ def test_more_plants_are_not_lost_in_all_lines_than_were_put_in(
     assert all(one.found.startswith(start) for one, start in zip(found, told, strict=True))
 
 
+@pytest.mark.parametrize(
+    ("sown", "said"),
+    [("sow: carrot, tag: CA1", False), ("sow: carrot, tag: CA1, plants: 16", True), ("weed: bed", False)],
+)
+def test_seedlings_of_seed_that_nobody_counted_may_be_more_than_the_plan_keeps(
+    sown: str, said: bool, tmp_path: Path
+) -> None:
+    """Fails where slugs may eat no more seedlings than there was to be room for."""
+    plan = "- {crop: carrot, tag: CA1, squares: A1, sow: Apr 25, until: Sep 1, plants: 16}\n"
+    log = {"2026-04-25-x": f"- {{{sown}}}", "2026-05-25-x": "- {lost: carrot, tag: CA1, plants: 40}"}
+    found = found_in(Story("x", plan, log=log), tmp_path, {"lost-too-many"})
+    assert bool(found) is said
+
+
 @pytest.mark.parametrize("what", ["crop: carrot", "mixed: [carrot, kale]"])
 def test_a_picking_of_no_told_planting_is_held_against_what_the_scale_believes(
     what: str, tmp_path: Path
