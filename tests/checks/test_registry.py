@@ -304,6 +304,26 @@ FIRES = [
         says="was picked 12 days after it went in; expected 13 days at the very least",
     ),
     Story(
+        "cobs before corn can have flowered",
+        "- {crop: sweet corn, tag: SC1, squares: A1:B2, sow: May 10, until: Sep 1}\n",
+        "picked-too-soon",
+        log={"2026-05-10-x": "- {sow: sweet corn, tag: SC1, squares: A1:B2}"},
+        ledger="- {date: 2026-06-23, tag: SC1, weight: 4 lb}\n",
+        says="SC1 (sweet corn) was picked 44 days after it went in; expected 45 days at the very least",
+    ),
+    Story(
+        "cobs of no planting before any of the corn can have flowered",
+        "- {crop: sweet corn, tag: SC1, squares: A1:B2, sow: May 10, until: Sep 1}\n"
+        "- {crop: sweet corn, tag: SC2, squares: C1:D2, sow: May 20, until: Sep 1}\n",
+        "picked-too-soon",
+        log={
+            "2026-05-10-x": "- {sow: sweet corn, tag: SC1, squares: A1:B2}",
+            "2026-05-20-x": "- {sow: sweet corn, tag: SC2, squares: C1:D2}",
+        },
+        ledger="- {date: 2026-06-12, crop: sweet corn, weight: 4 lb}\n",
+        says="sweet corn was picked 33 days after SC1 (sweet corn) went in, the first of it here",
+    ),
+    Story(
         "more than twice as many pieces as plants",
         "- {crop: carrot, tag: CA1, squares: A1, sow: Apr 25, until: Sep 10, plants: 8}\n",
         "more-than-planted",
@@ -889,6 +909,14 @@ SILENT = [
         "picked-too-soon",
         log={"2026-04-25-x": "- {sow: greenleaf, tag: GL1, squares: A1}"},
         ledger="- {date: 2026-05-08, tag: GL1, weight: 4 oz}\n",
+    ),
+    Story(
+        "cobs of no planting, of which the older corn may have given them",
+        "- {crop: sweet corn, tag: SC1, squares: A1:D1, sow: May 10, until: Jun 24}\n"
+        "- {crop: sweet corn, tag: SC2, squares: A2:D2, sow: May 20, until: Sep 1}\n",
+        "picked-too-soon",
+        log={"2026-05-10-x": "- {sow: sweet corn, tag: SC1, squares: A1:D1}"},
+        ledger="- {date: 2026-06-28, crop: sweet corn, weight: 4 lb}\n",
     ),
     Story(
         "thinnings, weighed as they were pulled",
