@@ -14,10 +14,10 @@ from tallybed.garden.records.pickings import Picking, PickingSource
 from tallybed.garden.squares import Square, in_words
 from tallybed.garden.units import Weight, total
 from tallybed.reckoning.harvest.picking_source import only_one
-from tallybed.reckoning.harvest.too_soon import too_soon
 from tallybed.reckoning.onward import stood_at_end
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.counting import part_of
+from tallybed.reckoning.too_soon import too_soon
 from tallybed.reckoning.year import Year
 
 ONE_EACH = frozenset(

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from tallybed.garden.days import without_year
 from tallybed.garden.records.ledger import Weighing
 from tallybed.reckoning.harvest.sheet_compare import Likenesses
-from tallybed.reckoning.harvest.too_soon import too_soon
+from tallybed.reckoning.too_soon import too_soon
 from tallybed.reckoning.year import Year
 
 
