@@ -113,6 +113,7 @@ OWN = "carried from: 2024"
         (CHIVES, LEEK.replace("B1", "A1"), {"2025-03-01": "- {set out: leek, tag: LK1}"}, ""),
         # Written gone; the last day of a season does not end what lasts.
         (CHIVES, LEEK, {"2024-10-20": "- {clear: chives, tag: CH1, squares: A1}"}, ""),
+        (CHIVES, LEEK, {"2024-11-30": "- {clear: chives, tag: CH1}"}, ""),
         (CHIVES.replace("Apr 20", "Apr 20, until: Oct 20"), LEEK, {}, ""),
         (
             CHIVES.replace("Apr 20", "Apr 20, until: Nov 30"),

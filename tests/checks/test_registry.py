@@ -304,6 +304,26 @@ FIRES = [
         says="was picked 12 days after it went in; expected 13 days at the very least",
     ),
     Story(
+        "cobs before corn can have flowered",
+        "- {crop: sweet corn, tag: SC1, squares: A1:B2, sow: May 10, until: Sep 1}\n",
+        "picked-too-soon",
+        log={"2026-05-10-x": "- {sow: sweet corn, tag: SC1, squares: A1:B2}"},
+        ledger="- {date: 2026-06-23, tag: SC1, weight: 4 lb}\n",
+        says="SC1 (sweet corn) was picked 44 days after it went in; expected 45 days at the very least",
+    ),
+    Story(
+        "cobs of no planting before any of the corn can have flowered",
+        "- {crop: sweet corn, tag: SC1, squares: A1:B2, sow: May 10, until: Sep 1}\n"
+        "- {crop: sweet corn, tag: SC2, squares: C1:D2, sow: May 20, until: Sep 1}\n",
+        "picked-too-soon",
+        log={
+            "2026-05-10-x": "- {sow: sweet corn, tag: SC1, squares: A1:B2}",
+            "2026-05-20-x": "- {sow: sweet corn, tag: SC2, squares: C1:D2}",
+        },
+        ledger="- {date: 2026-06-12, crop: sweet corn, weight: 4 lb}\n",
+        says="sweet corn was picked 33 days after SC1 (sweet corn) went in, the first of it here",
+    ),
+    Story(
         "more than twice as many pieces as plants",
         "- {crop: carrot, tag: CA1, squares: A1, sow: Apr 25, until: Sep 10, plants: 8}\n",
         "more-than-planted",
@@ -891,6 +911,14 @@ SILENT = [
         ledger="- {date: 2026-05-08, tag: GL1, weight: 4 oz}\n",
     ),
     Story(
+        "cobs of no planting, of which the older corn may have given them",
+        "- {crop: sweet corn, tag: SC1, squares: A1:D1, sow: May 10, until: Jun 24}\n"
+        "- {crop: sweet corn, tag: SC2, squares: A2:D2, sow: May 20, until: Sep 1}\n",
+        "picked-too-soon",
+        log={"2026-05-10-x": "- {sow: sweet corn, tag: SC1, squares: A1:D1}"},
+        ledger="- {date: 2026-06-28, crop: sweet corn, weight: 4 lb}\n",
+    ),
+    Story(
         "thinnings, weighed as they were pulled",
         "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jul 10}\n",
         "picked-too-soon",
@@ -1381,6 +1409,20 @@ def test_more_plants_are_not_lost_in_all_lines_than_were_put_in(
     found = found_in(Story("x", plan, log=log), tmp_path, {"lost-too-many"})
     assert len(found) == len(told), found
     assert all(one.found.startswith(start) for one, start in zip(found, told, strict=True))
+
+
+@pytest.mark.parametrize(
+    ("sown", "said"),
+    [("sow: carrot, tag: CA1", False), ("sow: carrot, tag: CA1, plants: 16", True), ("weed: bed", False)],
+)
+def test_seedlings_of_seed_that_nobody_counted_may_be_more_than_the_plan_keeps(
+    sown: str, said: bool, tmp_path: Path
+) -> None:
+    """Fails where slugs may eat no more seedlings than there was to be room for."""
+    plan = "- {crop: carrot, tag: CA1, squares: A1, sow: Apr 25, until: Sep 1, plants: 16}\n"
+    log = {"2026-04-25-x": f"- {{{sown}}}", "2026-05-25-x": "- {lost: carrot, tag: CA1, plants: 40}"}
+    found = found_in(Story("x", plan, log=log), tmp_path, {"lost-too-many"})
+    assert bool(found) is said
 
 
 @pytest.mark.parametrize("what", ["crop: carrot", "mixed: [carrot, kale]"])

@@ -480,3 +480,17 @@ def test_a_tag_that_last_season_left_standing_is_told_how_it_is_weighed(tmp_path
     plan = folder / "content" / "2026" / "plan.yaml"
     plan.write_text("- {crop: bean-broad, tag: LK1, squares: A1, carried from: 2025}\n", encoding="utf-8")
     assert "still stood" not in weigh(folder, "LK1 1 lb zzz9", day="2026-03-02").stderr
+
+
+def test_what_went_in_too_late_to_bear_is_doubted_at_the_scale(tmp_path: Path) -> None:
+    """Nothing was said of cobs a month after the corn was sown, with its tag or without."""
+    papers = {
+        "garden.yaml": "name: G\nseason: {start: Mar 1, end: Nov 30}\n"
+        "beds: [{name: b, length: 2 squares, width: 2 squares}]\n",
+        "2026/plan.yaml": "- {crop: sweet corn, tag: SC1, squares: A1:B2, sow: May 20}\n",
+    }
+    folder = written(tmp_path, papers)
+    said = "but SC1 went in 33 days before 22 June, and takes 45 days to a first harvest at the very least"
+    for line in ("SC1, 12 cobs, 6 lb", "12 cobs of sweet corn, 6 lb"):
+        assert said in weigh(folder, line, day="2026-06-22", answers="n\n").stdout
+        assert "went in" not in weigh(folder, line, day="2026-07-04", answers="n\n").stdout

@@ -21,10 +21,12 @@ def lost_too_many(year: Year) -> Iterator[CheckResult]:
     """Find lines of the log by which more plants are gone than were ever planned or planted.
 
     What a line counts in squares beyond a planting's own is of others too, and is held against it alone.
+    Seed that nobody counted lies thick: more of it may come up, and be lost, than are meant to stay.
     """
     for planting, row in year.planned:
         starts = [event for event, _squares in planting.lines if event.verb in STARTING]
-        if row.plants is None or any(event.seeds for event in starts):
+        sown = any(event.seeds or (event.verb is Verb.SOW and event.plants is None) for event in starts)
+        if row.plants is None or sown or (not starts and row.start is Start.SOW):
             continue
         stood, home, gone = _put_in(year, planting, row, row.plants), _home_of(planting), 0
         for event, _squares in planting.lines:

@@ -6,38 +6,25 @@ from collections.abc import Iterator
 from datetime import date
 
 from tallybed.checks.results import AFTER, CheckResult, advice, called, gone_since, warning
-from tallybed.garden.crops import Beginning
 from tallybed.garden.days import without_year
 from tallybed.garden.findings import joined
 from tallybed.garden.records.ledger import State, Weighing
 from tallybed.garden.records.log import STARTING
 from tallybed.garden.records.pickings import Picking, PickingSource
-from tallybed.garden.records.plan import Start
 from tallybed.garden.squares import Square, in_words
 from tallybed.garden.units import Weight, total
-from tallybed.reckoning.calendar.windows.windows import days_to_harvest
 from tallybed.reckoning.harvest.picking_source import only_one
 from tallybed.reckoning.onward import stood_at_end
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.counting import part_of
+from tallybed.reckoning.too_soon import too_soon
 from tallybed.reckoning.year import Year
 
-SOONEST_SOWN = 14
-"""Days from sowing within which a picking can be told as too soon. Our choice, wide on purpose."""
-SOONEST_SET_OUT = 5
-"""The same from setting out: tips and outer leaves are taken early. Our choice."""
 ONE_EACH = frozenset(
     {"beet", "carrot", "radish", "turnip", "rutabaga", "parsnip", "garlic", "onion-bulb", "leek", "kohlrabi"}
     | {"cabbage", "cauliflower", "lettuce-head", "fennel", "shallot"}
 )
 """Crops of which a plant gives one piece (common practice, no source)."""
-NO_LEAF = frozenset(
-    {"radish", "carrot", "beet", "parsnip", "potato", "sweet-potato", "onion-bulb", "leek", "cabbage"}
-    | {"cauliflower", "broccoli", "bean-bush", "bean-pole", "bean-broad", "cucumber", "eggplant", "okra"}
-    | {"pepper-sweet", "pumpkin", "squash-summer", "squash-winter", "sweet-corn", "watermelon", "cantaloupe"}
-    | {"tomato-determinate", "tomato-indeterminate", "kohlrabi", "rutabaga", "brussels-sprouts"}
-)
-"""Crops that give nothing before a third of their days: nobody cuts their tips. Our choice."""
 NAMED = 3
 """Pickings without a planting that are named, at the most."""
 TOO_MANY = 2
@@ -130,40 +117,23 @@ def _told_squares(planting: Planting) -> Iterator[Square]:
 
 def picked_too_soon(year: Year) -> Iterator[CheckResult]:
     """Find pickings so soon after planting that nothing can have grown."""
-    for weighing, planting in year.owned:
-        crop, row = year.crop_of(planting), planting.planned
-        if crop is None or weighing.form or (row and row.start is Start.CARRIED):
+    for weighing, planting in zip(year.season.ledger or (), year.owners, strict=True):
+        found = too_soon(year, weighing, planting)
+        if found is None:
             continue
-        begun = _begun(planting)
-        if begun is None or weighing.day < begun[0]:
-            continue
-        days = days_to_harvest(crop, planting.variety, begun[1])
-        if days is None:
-            continue
-        sown = begun[1] is Start.SOW and crop.start is Beginning.SOWN
-        least = min(days[0] // 3, SOONEST_SOWN) if sown else min(days[0] // 6, SOONEST_SET_OUT)
-        if crop.slug in NO_LEAF:
-            least = days[0] // 3
-        passed = (weighing.day - begun[0]).days
-        if passed < least:
-            yield (
-                weighing,
-                warning(
-                    weighing.place,
-                    "picked-too-soon",
-                    f"{called(year, planting)} was picked {passed} days after it went in",
-                    expected=f"{least} days at the very least",
-                    remedy="mend the date, the tag, or the log",
-                ),
-            )
-
-
-def _begun(planting: Planting) -> tuple[date, Start] | None:
-    """Return when a planting went in, and how: by the log, else by the plan."""
-    for event, _squares in planting.lines:
-        if event.verb in STARTING:
-            return event.day, event.begins_as
-    return (planting.planned.begins, planting.planned.start) if planting.planned else None
+        name, passed = called(year, found.planting), f"{found.passed} days after"
+        yield (
+            weighing,
+            warning(
+                weighing.place,
+                "picked-too-soon",
+                f"{name} was picked {passed} it went in"
+                if planting
+                else f"{weighing.crops[0].typed} was picked {passed} {name} went in, the first of it here",
+                expected=f"{found.least} days at the very least",
+                remedy="mend the date, the tag, or the log",
+            ),
+        )
 
 
 def more_than_planted(year: Year) -> Iterator[CheckResult]:

@@ -43,9 +43,13 @@ def _may_be_since(year: Year, planting: Planting, since: str) -> bool:
 
 
 def stood_at_end(year: Year, planting: Planting) -> frozenset[Square]:
-    """Return the squares in which a planting still stood as its season ended, by plan and log."""
-    last = year.season.span.last - ONE_DAY  # where a row has it cleared on the season's last day
-    return frozenset(hold.square for hold in year.holding.of_planting(planting.key) if hold.last >= last)
+    """Return the squares in which a planting still stood as its season ended, by plan and log.
+
+    A row that has it cleared on the season's last day says no more than that the season ends; a record does.
+    """
+    last, holding = year.season.span.last - ONE_DAY, year.holding
+    own = (hold for hold in holding.of_planting(planting.key) if hold.last >= last)
+    return frozenset(hold.square for hold in own if hold not in holding.departures)
 
 
 def later_plantings(year: Year) -> Iterator[tuple[Year, Planting]]:

@@ -103,6 +103,7 @@ def short_summer(tmp_path: Path) -> Parsed:
     place += "beds:\n  - {name: front, length: 4 squares, width: 2 squares}\n"
     plan = "- {crop: tomato-determinate, squares: A1, set out: Jun 15}\n"
     plan += "- {crop: potato, squares: B1, sow: May 14}\n- {crop: radish, squares: C1, sow: Jun 1}\n"
+    plan += "- {crop: pumpkin, squares: D1, sow: Jun 20}\n"
     return html_of(written(tmp_path, {"garden.yaml": place, "2026/plan.yaml": plan}))
 
 
@@ -111,6 +112,10 @@ def test_a_summer_too_short_for_a_crop_has_no_days_for_it(tmp_path: Path) -> Non
     pages = short_summer(tmp_path)
     assert rows(pages["crops/tomato-determinate/index.html"]) == {
         "Plant": "no day leaves it time: it can go in from 10 June on, and would have to by 24 May"
+    }
+    # Its 110 days and four weeks more lead to a day before the season: it has no time all the more.
+    assert rows(pages["crops/pumpkin/index.html"]) == {
+        "Sow": "no day leaves it time: it can go in from 17 June on, and would have to by 9 April"
     }
     assert "at the latest" in " ".join(rows(pages["crops/radish/index.html"]))
 

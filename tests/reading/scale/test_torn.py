@@ -57,6 +57,8 @@ def test_days_and_remarks_are_no_torn_figures(words: str) -> None:
         ("2 kg plus", "about 2 kg"),
         ("prob 2 kg", "about 2 kg"),
         ("2 kg n half", "2 1/2 kg"),
+        ("2 kg plus a bit", "about 2 kg"),
+        ("2 kg+", "about 2 kg"),
         ("2 kg and a bit of mud", "2 kg"),
         ("2 kg half rotten", "2 kg"),
     ],
@@ -64,6 +66,13 @@ def test_days_and_remarks_are_no_torn_figures(words: str) -> None:
 def test_what_people_add_to_a_weight_is_not_left_to_the_note(typed: str, weight: str) -> None:
     """Fails where “2 kg and a bit” is two kilograms to the gram, or “n half” a remark."""
     assert picking(f"kale {typed}", demo_vocabulary(), DAY).weight_text == weight
+
+
+@pytest.mark.parametrize("typed", ["2 kg and half of it to pantry", "2 kg n half of them to pantry"])
+def test_half_of_what_was_picked_is_no_half_more(typed: str) -> None:
+    """Fails where two kilograms, half of them given away, are written as two and a half."""
+    with pytest.raises(Misread, match="the shares do not add up to 2 kg"):
+        pickings(f"kale {typed}", demo_vocabulary(), DAY)
 
 
 @pytest.mark.parametrize("typed", ["2 kg half", "2 lb half, radish 3 oz"])

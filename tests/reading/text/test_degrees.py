@@ -35,7 +35,10 @@ def test_degrees_are_exact(typed: str, angle: Fraction) -> None:
         ("bearing", 0, 360, "south", "180"),
         ("bearing", 0, 360, "NE", "45"),
         ("bearing", 0, 360, "north west", "315"),
+        ("bearing", 0, 360, "S-E", "135"),
         ("bearing", 0, 360, "uphill", ""),
+        ("latitude", -90, 90, "34.2 something", ""),
+        ("latitude", -90, 90, "95 S", ""),
     ],
 )
 def test_a_side_of_the_world_leads_to_its_degrees(

@@ -32,10 +32,11 @@ def test_a_bare_number_is_offered_as_days_and_no_wait_as_nothing(text: str, offe
     assert misread.value.nearest == offered
 
 
-def test_hours_with_an_h_between_are_offered_with_a_colon() -> None:
+@pytest.mark.parametrize(("text", "offered"), [("19h30", "19:30"), ("25h30", ""), ("19h75", "")])
+def test_hours_with_an_h_between_are_offered_with_a_colon(text: str, offered: str) -> None:
     with pytest.raises(Misread) as misread:
-        labels.clock("19h30")
-    assert misread.value.nearest == "19:30"
+        labels.clock(text)
+    assert misread.value.nearest == offered
 
 
 @pytest.mark.parametrize(
@@ -48,7 +49,15 @@ def test_re_entry_is_hours_or_days(text: str, hours: int) -> None:
 
 @pytest.mark.parametrize(
     "text",
-    ["until dry", "Until it has dried", "until sprays have dried", "when dry", "until the leaves are dry"],
+    [
+        "until dry",
+        "Until it has dried",
+        "until sprays have dried",
+        "when dry",
+        "until the leaves are dry",
+        "until residues dry",
+        "till spray dries",
+    ],
 )
 def test_until_dry_is_legal(text: str) -> None:
     assert labels.re_entry(text).until_dry

@@ -35,6 +35,15 @@ LINES = (
     (Verb.WATER, "shampooed pool water, as a mist", None, False, False),
     (Verb.AMEND, "sheep wool pellets", None, False, False),
     (Verb.FEED, "horsetail tea", None, False, False),
+    # What was under animals, and what only sounds like it.
+    (Verb.COVER, "straw from the chicken run", None, True, False),
+    (Verb.FEED, "pelleted chicken", None, True, False),
+    (Verb.AMEND, "a cowpat", None, True, False),
+    (Verb.AMEND, "sewage sludge", None, True, False),
+    (Verb.WATER, "bedding plants", None, False, False),
+    (Verb.COVER, "chicken wire over straw", None, False, False),
+    (Verb.AMEND, "horse chestnut leaf compost", None, False, True),
+    (Verb.AMEND, "greenmanure", None, False, False),
     # On the land in another way: the rule is of manure put on land.
     (Verb.WATER, "manure tea", None, True, False),
     (Verb.COVER, "stable litter", None, True, False),

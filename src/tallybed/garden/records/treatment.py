@@ -13,16 +13,21 @@ from enum import StrEnum
 from fractions import Fraction
 from unicodedata import normalize
 
+_BEASTS = "chicken|chook|hen|poultry|duck|cow|cattle|horse|sheep|goat|pig|rabbit"
+_OF_THEM = r"(?:pellets?|straw|compost|shavings|sweepings|cleanings)"
 _ANIMALS = re.compile(
     r"manure|dung|muck|litter|slurry|guano|droppings|farmyard|excrement|fa?eces|night ?soil"
-    r"|\bpoo(?:p|s|ps|h)?\b|\bbedding\b"
-    r"|\b(?:chicken|chook|hen|poultry|duck|cow|cattle|horse|sheep|goat|pig|rabbit)s?\b.*"
-    r"\b(?:pellets?|straw|compost)"
+    r"|\bpoo(?:p|s|ps|h)?\b|\bbedding\b(?! plants?\b)|\bcow ?pats?\b|sewage|biosolid"
+    rf"|\b(?:{_BEASTS})s?\b\W(?:s )?(?:[\w-]+ ){{0,2}}{_OF_THEM}|\bpelleted (?:{_BEASTS})"
+    rf"|{_OF_THEM} (?:of|from) (?:\w+ ){{0,2}}(?:{_BEASTS})s?\b"
     # German, French and Spanish, as far as the word means nothing else in English.
     r"|(?:pferde|kuh|rinder|h[uü]hner|schaf|stall|hasen|ziegen|schweine)mist|g[uü]lle"
     r"|fumier|lisier|crottin|\bfientes?\b|esti[eé]rcol|gallinaza"
 )
-_OF_PLANTS = re.compile(r"\bgreen[- ]manur|\b(?:leaf|leaves|pine|needle)[- ]litter|\bwool[- ]pellets?")
+_OF_PLANTS = re.compile(
+    r"\bgreen[- ]?manur|\b(?:leaf|leaves|pine|needle)[- ]litter|\bwool[- ]pellets?"
+    r"|\b(?:horse chestnut|cow parsley|cow pea|horse bean|(?:chicken|rabbit) (?:wire|netting|food|feed))\b"
+)
 """What has such a word in its name and nothing in it that animals left. Both are common use of the words, no
 source; 7 CFR 205.2 has manure as what livestock leave, with their bedding (from memory)."""
 

@@ -57,6 +57,13 @@ SLEEPERS = Caution(
     words="Creosote hurts plants that touch it, and people. They are not for beds that grow food.",
     sources=(_TIES,),
 )
+MAYBE_OLD = Caution(
+    title="Sleepers",
+    words="Old ones from a railway hold creosote, which hurts plants that touch it, and people: they are not "
+    "for beds that grow food. In several countries new ones are sold for gardens, and are wood like other "
+    "boards (from memory).",
+    sources=(_TIES,),
+)
 TYRES = Caution(
     title="Tyres",
     words="They give off metals as they wear; no measured figure was found that would say how much. Leave "
@@ -72,18 +79,24 @@ UNTREATED = Caution(
     words="Nothing was added to it, so it rots: look at the boards each spring.",
 )
 _WORDS = (
-    (re.compile(r"sleepers?\b|\brail|creosot|\b(?:cross)?ties?\b"), SLEEPERS),
+    (re.compile(r"sleepers?\b|\brail(?:way|road)|creosot|(?<!cable )(?<!zip )\b(?:cross)?ties?\b"), SLEEPERS),
     (re.compile(r"\b(?:tyre|tire)s?\b"), TYRES),
     (re.compile(r"blocks?\b|\bcinder|\bbreeze"), BLOCKS),
 )
-_OF_A_RAILWAY = re.compile(r"\brail|creosot")
-"""What tells old sleepers from new ones: in several countries those are wood sold for gardens, often treated
-(common practice, no source)."""
+_OF_A_RAILWAY = re.compile(r"\brail(?:way|road|\s+(?:tie|sleeper))|creosot")
+"""What tells old sleepers from those that may be new (common practice, no source)."""
+_NAMED_BY_SHAPE = re.compile(
+    r"\b(plastic|concrete|steel|metal|alumini?um|rubber)\s+"
+    r"(?:boards?|planks?|beams?|logs?|sleepers?|timbers?|lumber)\b"
+)
+"""What has the shape of boards, and its name from that, and is no wood."""
 _NO_WOOD = re.compile(
-    r"\b(?:steel|metal|iron|tin|alumini?um|bricks?|stones?|rocks?|concrete|plastic|fabric|felt)\b"
+    r"\b(?:steel|metal|iron|tin|zinc|alumini?um|concrete|plastic|rubber|fib(?:re|er)glass|fabric|felt|clay"
+    r"|rocks?|slates?|slabs?|paving|pavers?|tiles?|turf|straw)\b|stones?\b|\bbrick"
 )
 _WOOD = re.compile(
-    r"wood|timber|board|plank|\blogs?\b|pine|larch|oak|cedar|spruce|\bfir\b|sleeper|\bbeams?\b"
+    r"wood|timber|board|plank|pallet|sleeper|\b(?:log|beam)s?\b|\b(?:pine|oak|fir|larch|cedar|spruce)"
+    r"|chestnut|cypress|hemlock|robinia|acacia|\b(?:willow|hazel|locust)\b"
 )
 NO_TEST = (
     "No test of this bed’s soil is on record, so what lead is in it is not known. Have it tested before "
@@ -145,14 +158,13 @@ def board_cautions(boards: Boards | None) -> tuple[Caution, ...]:
     """Return the cautions for what a bed's boards are, by material and year."""
     if boards is None:
         return (TIMBER,)
-    words = boards.material.casefold()
+    words = _NAMED_BY_SHAPE.sub(r"\1", boards.material.casefold())
     found = tuple(caution for pattern, caution in _WORDS if pattern.search(words))
-    if not found and not boards.treated and _NO_WOOD.search(words) and not _WOOD.search(words):
-        return ()  # nothing of it is wood
-    may_be_new = SLEEPERS in found and not _OF_A_RAILWAY.search(words)
-    if not found or boards.treated or (boards.treated is None and may_be_new):
-        return (*found, *_wood_cautions(boards))
-    return found
+    wooden = bool(_WOOD.search(words)) or not (found or _NO_WOOD.search(words))
+    if SLEEPERS in found:
+        wooden = not _OF_A_RAILWAY.search(words)
+        found = tuple(MAYBE_OLD if wooden and one is SLEEPERS else one for one in found)
+    return (*found, *_wood_cautions(boards)) if wooden or boards.treated else found
 
 
 def _wood_cautions(boards: Boards) -> tuple[Caution, ...]:

@@ -100,7 +100,7 @@ def _whole_window(year: Year, crop: Crop) -> Window:
     A season that holds parts of two growing times, as a calendar year does south of the equator, has the
     fall of the one and the spring of the next: its days in spring are those of its own spring.
     """
-    found = bounded(_within(year.window(crop), year), year, crop)
+    found = bounded(_within(year.window(crop), year, crop), year, crop)
     spring = spring_here(year)
     if spring is None or spring == year.spring:
         return found
@@ -137,10 +137,14 @@ def ready_from(year: Year, crop: Crop, day: date | None) -> date | None:
     return None if killed else known.first
 
 
-def _within(found: Window, year: Year) -> Window:
-    """Return a window without a count back that ends before the season: the crop stands over winter."""
-    back = found.counted_back
-    return replace(found, counted_back=None) if back and back not in year.season.span else found
+def _within(found: Window, year: Year, crop: Crop) -> Window:
+    """Return a window without a count back that ends before the season: the crop stands over winter.
+
+    What a freeze kills does not: where the freezes are of one summer, no day of it leaves it time.
+    """
+    back, spring = found.counted_back, spring_here(year)
+    short = crop.is_tender and spring is not None and spring == year.spring
+    return found if short or not back or back in year.season.span else replace(found, counted_back=None)
 
 
 def _rows(crop: Crop, found: Window, year: Year) -> list[tuple[str, str]]:

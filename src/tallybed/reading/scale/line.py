@@ -328,11 +328,11 @@ class _Reader:
 
 
 def _joins(line: Line) -> bool:
-    """Return whether a ``+`` stands elsewhere than between squares."""
-    told = line.of(Kind.SQUARES)
+    """Return whether a ``+`` stands elsewhere than between squares or in a weight such as ``2 kg+``."""
     signs = [place for place, sign in enumerate(line.text) if sign == "+"]
-    between = [(one.end, other.start) for one, other in pairwise(told)]
-    return any(not any(start <= place < end for start, end in between) for place in signs)
+    spans = [(one.end, other.start) for one, other in pairwise(line.of(Kind.SQUARES))]
+    spans += [(one.start, one.end) for one in line.of(Kind.WEIGHT)]
+    return any(not any(start <= place < end for start, end in spans) for place in signs)
 
 
 def _first(line: Line) -> int:

@@ -61,7 +61,8 @@ _THIS_UNIT = rf"(?P<link>[\s-]+(?:of\s+)?(?:an?\s+)?)(?=(?:{UNIT})\b)"
 _AND = r"\s*(?:\bn(?=\s+(?:an?\s+)?(?:half|third|quarter)\b)|\band\b|&)\s*"
 _PART_OF_UNIT = re.compile(rf"(?<![\w./-]){_PART}{_THIS_UNIT}", re.IGNORECASE)
 _UNIT_AND_PART = re.compile(
-    rf"\b(?P<whole>{_ANY})\s*(?P<unit>{UNIT})\.?{_AND}{_PART_IN_WORDS}\b(?![\s-]+(?:an?\s+)?(?:{UNIT})\b)",
+    rf"\b(?P<whole>{_ANY})\s*(?P<unit>{UNIT})\.?{_AND}{_PART_IN_WORDS}\b"
+    rf"(?![\s-]+(?:(?:an?\s+)?(?:{UNIT})|of\s+(?:it|that|this|them|these|those|the))\b)",
     re.IGNORECASE,
 )
 _AND_PART_UNIT = re.compile(rf"(?<![\w.,/-])(?P<whole>{_ANY}){_AND}{_PART}{_THIS_UNIT}", re.IGNORECASE)

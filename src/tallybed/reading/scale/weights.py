@@ -32,7 +32,7 @@ _ABOUT = (
 )
 _MORE_OR_LESS = re.compile(
     r"\s*(?:\(\s*)?(?:\?|-?ish\b|or\s+so\b|or\s+thereabouts\b|give\s+or\s+take\b|more\s+or\s+less\b"
-    r"|(?:and|n|&)\s+a?\s*(?:bit|little)\b(?!\s+of)|plus(?=\s*(?:$|[,;]))"
+    r"|(?:and|n|&|plus|\+)\s+a?\s*(?:bit|little)\b(?!\s+of)|(?:plus|\+)(?=\s*(?:$|[,;]))"
     r"|(?:est(?:imated|\.)?|guess(?:ed)?|approx(?:imately|\.)?|roughly)(?![\w-]))(?:\s*\))?",
     re.IGNORECASE,
 )

@@ -9,12 +9,8 @@ from fractions import Fraction
 from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.text.measures import plain
 
-_NAMED = "north n, north-east ne, east e, south-east se, south s, south-west sw, west w, north-west nw"
-_SIDES = {
-    name: 45 * place
-    for place, (whole, short) in enumerate(names.split() for names in _NAMED.split(", "))
-    for name in (whole, whole.replace("-", " "), whole.replace("-", ""), short)
-}
+_NAMED = "north n, northeast ne, east e, southeast se, south s, southwest sw, west w, northwest nw"
+_SIDES = {name: 45 * place for place, names in enumerate(_NAMED.split(", ")) for name in names.split()}
 """Directions by their names, in degrees clockwise from north."""
 
 
@@ -22,11 +18,13 @@ def _sided(words: str, lowest: int, highest: int) -> str:
     """Return the degrees meant by words with a side of the world, ``34.2 S`` or ``south``; else nothing."""
     told = words.casefold()
     if lowest == 0:
-        return str(_SIDES.get(told, ""))
-    sided = re.fullmatch(r"([0-9]{1,3}(?:[.,][0-9]+)?)\s?°?\s?([nsew])[a-z]*", told)
-    if sided is None or sided[2] not in ("ns" if highest == 90 else "ew"):
+        return str(_SIDES.get(re.sub(r"[\s.-]", "", told), ""))
+    sided = re.fullmatch(r"([0-9]{1,3}(?:[.,][0-9]{1,9})?)\s?°?\s?([a-z]+)", told)
+    side = sided[2][0] if sided and sided[2] in _SIDES else ""
+    if not sided or side not in (("n", "s") if highest == 90 else ("e", "w")):
         return ""
-    return f"{'-' if sided[2] in 'sw' else ''}{sided[1].replace(',', '.')}"
+    meant = f"{'-' if side in ('s', 'w') else ''}{sided[1].replace(',', '.')}"
+    return meant if lowest <= Fraction(meant) <= highest else ""
 
 
 def degrees(what: str, lowest: int, highest: int) -> Callable[[str], Fraction]:

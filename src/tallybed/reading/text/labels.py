@@ -18,8 +18,8 @@ LONGEST_WAIT = 1000
 _WAIT = re.compile(r"([0-9]{1,4})(?:\s*(days?|d|weeks?))", re.IGNORECASE)
 _RE_ENTRY = re.compile(r"([0-9]{1,4}(?:\.[0-9]{1,2})?)\s*(hours?|hrs?|h|days?|d)\.?", re.IGNORECASE)
 _UNTIL_DRY = re.compile(
-    r"(?:until|till|when|once) (?:(?:the )?(?:sprays?|deposits?|leaves) |it )?"
-    r"(?:(?:is|are|has|have) )?(?:dry|dried)"
+    r"(?:until|till|when|once) (?:(?:the )?(?:sprays?|deposits?|residues?|foliage|leaves) |it )?"
+    r"(?:(?:is|are|has|have) )?(?:dry|dries|dried)"
 )
 """As labels have it, “until sprays have dried” (usual on labels in the United States, from memory)."""
 _TIME = re.compile(r"([0-9]{1,2})(?:[:.]([0-9]{2}))?\s*(?:([ap])\.?\s*m\.?)?", re.IGNORECASE)
@@ -60,7 +60,8 @@ def clock(text: str) -> time:
     found = f"the time {quoted(text)} cannot be read"
     if match is None or (match.group(2) is None and match.group(3) is None):
         by_h = re.fullmatch(r"([0-9]{1,2}) ?h ?([0-9]{2})", text.strip().casefold())
-        raise Misread("time", found, TIME, f"{by_h[1]}:{by_h[2]}" if by_h else "")
+        close = f"{by_h[1]}:{by_h[2]}" if by_h and int(by_h[1]) < 24 and int(by_h[2]) < 60 else ""
+        raise Misread("time", found, TIME, close)
     hour, minute, half = int(match.group(1)), int(match.group(2) or 0), (match.group(3) or "").casefold()
     if half and not 1 <= hour <= 12:
         raise Misread("time", found, TIME)

@@ -25,13 +25,13 @@ from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reckoning.calendar.windows.ripe import Ripe, ripe
 from tallybed.reckoning.harvest.belief import Belief
 from tallybed.reckoning.harvest.picking_source import Refused, SourceQuestion, only_one, stood_in, whose
-from tallybed.reckoning.harvest.sheet_compare import Likenesses
 from tallybed.reckoning.harvest.tally import MIXED, Total, added, bowl
 from tallybed.reckoning.harvest.total_words import in_words as total_in_words
 from tallybed.reckoning.waits.pickings import inside, is_discarded
 from tallybed.reckoning.year import Year
 from tallybed.tasks.base.garden import year_of
 from tallybed.tasks.site.unread import Unread, unread_treatments, unread_words
+from tallybed.tasks.weighing.doubts import doubts
 from tallybed.tasks.weighing.inside import waits_words
 from tallybed.tasks.weighing.left_standing import tags_left
 from tallybed.writing.ledger import UnfitError, append, turn
@@ -168,26 +168,13 @@ class Scale:
         else:
             source, doubt = answer.source, answer.doubt
         slip = replace(self.slip(told, source, doubt, dated=True), hint=self._hint(told, source))
-        slip = replace(slip, doubt="; ".join(filter(None, (slip.doubt, self._twice(slip.weighing)))))
+        slip = replace(
+            slip, doubt="; ".join(filter(None, (slip.doubt, *doubts(self._with([slip.weighing])))))
+        )
         too_much = self.belief.beyond(slip.weighing)
         if too_much and (ask is None or ask(too_much, ["it weighed so much", "no"]) != 0):
             raise MisheardError(text, too_much)
         return slip
-
-    def _twice(self, record: Weighing) -> str:
-        """Return in words that the ledger has the same weighing; empty where it does not.
-
-        What only one of the two tells, its tag or its squares, tells them not apart; two plantings do.
-        """
-        ledger = self.year.season.ledger or ()
-        if record.weight is None or record.mixed or not any(map(record.says_the_same, ledger)):
-            return ""
-        *owners, own = self._with([record]).owners
-        pairs = zip(ledger, owners, strict=True)
-        near = [one for one, its in pairs if not (own and its) or own.key == its.key]
-        same = [one for one in near if one.says_the_same(record)]
-        like = Likenesses(same, self.year.holding.plantings).of(record)
-        return f"line {like.place.line} of the ledger says the same, of the same day" if like else ""
 
     def _with(self, records: Sequence[Weighing]) -> Year:
         """Return the season with rows that are about to be written, as seen from the newest of all."""
