@@ -119,8 +119,11 @@ def bed_called(garden: Garden, name: str) -> Bed:
     return bed
 
 
-def season_on(garden: Garden, day: date) -> Season:
-    """Return the season that a day lies in, the later one of two. Raises UsageError where there is none."""
+def season_on(garden: Garden, day: date, option: str = "--date") -> Season:
+    """Return the season that a day lies in, the later one of two. Raises UsageError where there is none.
+
+    ``option``: the one that tells another day to the command.
+    """
     for season in reversed(garden.seasons):
         if day in season.span:
             return season
@@ -128,7 +131,7 @@ def season_on(garden: Garden, day: date) -> Season:
         f"{one.name} runs from {in_full(one.span.first)} to {in_full(one.span.last)}"
         for one in garden.seasons
     ]
-    other = f"name another day with --date, or correct the season’s bounds in {GARDEN_FILE}"
+    other = f"name another day with {option}, or correct the season’s bounds in {GARDEN_FILE}"
     more = f"{'; '.join(spans)}; {other}{to_begin(garden.seasons[-1].span, day)}" if spans else ""
     remedy = more or f"make a folder for one, such as {CONTENT}/{day.year}"
     raise UsageError(f"{in_full(day)} is in no season of this garden: {remedy}")
