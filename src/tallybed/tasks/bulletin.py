@@ -34,11 +34,14 @@ def bulletin(
 
     ``html``: as a fragment for a mail; ``picture``: a file to draw its picture into, taken
     over where it is there only with ``replace``. Raises UsageError where root is not a
-    garden folder or no season has the week, RefusedError where the file is there, OSError.
+    garden folder, the picture's name is not that of a PNG file or no season has the week,
+    RefusedError where the file is there, OSError.
     """
     require_garden(root)
     if picture is not None:
         require_apart(root, picture, "--picture")
+        if picture.suffix.casefold() != ".png":
+            raise UsageError(f"{picture} is not the name of a PNG file, which ends in .png")
     found = read(root, shelf=SeasonShelf(root))
     if found.garden is None or has_errors(found.findings):
         return Answer(findings=sorted_findings(found.findings))
