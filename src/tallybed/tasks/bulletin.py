@@ -45,7 +45,8 @@ def bulletin(
     found = read(root, shelf=SeasonShelf(root))
     if found.garden is None or has_errors(found.findings):
         return Answer(findings=sorted_findings(found.findings))
-    years = reckoned(found.garden if as_of is None else seen_from(found.garden, as_of), root)
+    garden = found.garden if as_of is None else seen_from(found.garden, as_of)
+    years = reckoned(garden, root, as_of=as_of)
     asked = week or Week.of(_newest(years))
     year = _year_of(years, asked)
     facts = week_facts(year, asked)
