@@ -133,6 +133,8 @@ def test_a_season_is_put_into_one_file_that_is_the_same_each_time(garden: Path, 
         (["archive", "1999", "{garden}"], "there is no season 1999; the garden has: 2026"),
         (["archive", "2026", "{garden}/content"], "is not a garden folder"),
         (["archive", "2026", "{garden}", "--replace", "--to", "{garden}"], "is a folder"),
+        (["bulletin", "{garden}", "--replace"], "--replace works only together with --picture"),
+        (["bulletin", "{garden}", "--picture", "{garden}/week.jpg"], "is not the name of a PNG file"),
         *(
             ([*words, f"{{garden}}/{target}"], "the garden's own text")
             for words in (

@@ -62,7 +62,7 @@ def test_a_row_a_square_for_spreadsheets(garden: Path) -> None:
 def test_a_better_place_is_told_and_nothing_is_moved(garden: Path) -> None:
     result = run(garden, "b", "--better")
     before, tried, least, best, *_more = result.stdout.splitlines()
-    assert before.startswith("As it lies, the plan of 2026 for b costs its own crops ")
+    assert before.startswith("As it lies, the plan of 2026 for the bed costs its own crops ")
     assert tried == "3 pairs of plantings could change places with nothing else moved."
     assert least.startswith("The least that an exchange reaches is ")
     assert "square-hours gained: " in best
@@ -86,6 +86,13 @@ def test_a_bed_of_which_nobody_told_how_it_lies_is_said_to_be_taken_so(
     )
 
 
+def test_where_no_two_could_change_places_it_says_that_alone(tmp_path: Path) -> None:
+    """Fails where it says "0 pairs", and that no exchange of them would cost less."""
+    told = {"garden.yaml": GARDEN, "2026/plan.yaml": PLAN.splitlines(keepends=True)[0]}
+    _before, *after = run(written(tmp_path, told), "b", "--better").stdout.splitlines()
+    assert after == ["No two plantings could change places with nothing else moved."]
+
+
 def test_an_exchange_looks_at_one_bed_and_says_so_where_there_are_more(tmp_path: Path) -> None:
     more = f"{GARDEN}  - {{name: c, length: 2 squares, width: 3 squares, bearing: 90}}\n"
     plan = PLAN.replace("squares: ", "squares: b/")
@@ -101,7 +108,7 @@ def test_an_exchange_looks_at_one_bed_and_says_so_where_there_are_more(tmp_path:
         (("b", "--month", "2025-06"), "no season has days in June 2025"),
         (("b", "--month", "2026-06", "--on", "2026-06-01"), "cannot be meant together"),
         (("b", "--better", "--csv"), "--better and --csv cannot be meant together"),
-        (("b", "--on", "2026-12-01"), "2026"),
+        (("b", "--on", "2026-12-01"), "name another day with --on, or correct the season"),
     ],
 )
 def test_what_cannot_be_meant_is_told(garden: Path, words: tuple[str, ...], told: str) -> None:

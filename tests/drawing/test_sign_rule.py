@@ -6,6 +6,7 @@ import re
 from math import radians, tan
 
 from tallybed.drawing.base import look
+from tallybed.pages.paper.bed_sign import LIST_SIZES
 from tests.tools import ROOT
 
 SHEET = (ROOT / "layouts" / "paper.css").read_text(encoding="utf-8")
@@ -34,7 +35,14 @@ def test_the_rule_is_twice_the_letter_of_normal_sight() -> None:
 
 def test_every_size_on_a_sign_follows_the_rule() -> None:
     sign = SHEET[SHEET.index("  .sign {\n    --six-feet") : SHEET.index("  /* The tally sheet */")]
-    sizes = re.findall(r"font-size:\s*([^;]+);", sign)
+    crowded = re.compile(r"  \.sign figcaption\.of-(\d+) \{\n    font-size: (\d+)pt;\n  \}\n")
+    steps = [(int(name), int(size)) for name, size in crowded.findall(sign)]
+    assert steps == [(size, size) for size in LIST_SIZES[1:]]
+    assert LIST_SIZES[0] == value("six-feet")
+    assert min(LIST_SIZES) >= value("two-feet"), (
+        "a list too long for six feet is read with a hand on the sign"
+    )
+    sizes = re.findall(r"font-size:\s*([^;]+);", crowded.sub("", sign))
     assert len(sizes) > 6
     for size in sizes:
         if size == "var(--two-feet)":

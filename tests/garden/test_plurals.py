@@ -15,6 +15,8 @@ from tallybed.reading.folder.library import load_library
         *(("radish", "radishes"), ("winter radish", "winter radishes"), ("gooseberry", "gooseberries")),
         *(("husk tomato", "husk tomatoes"), ("cardoon", "cardoons"), ("Asian greens", "Asian greens")),
         *(("bean of the valley", "beans of the valley"), ("star of herbs", "stars of herbs")),
+        *(("bean from the valley", "beans from the valley"), ("corn on the cob", "corn on the cob")),
+        *(("radish for the winter", "radishes for the winter"), ("Inca melon", "Inca melons")),
         *(("小松菜", "小松菜"), ("ملوخية", "ملوخية"), ("щавель", "щавель"), ("rosé beet №1", "rosé beet №1")),
         ("rowan berries", "rowan berries"),
         *(("artichoke", "artichokes"), ("leek", "leeks"), ("peach", "peaches"), ("chicory", "chicories")),

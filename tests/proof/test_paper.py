@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from importlib.resources import files
 from io import BytesIO
 from pathlib import Path
 from urllib.parse import unquote
@@ -11,7 +12,9 @@ import zxingcpp
 from PIL import Image
 from playwright.sync_api import Page
 
+from tallybed.tasks.build import build
 from tests.proof.sheets import sheets_of
+from tests.small_garden import written
 
 BASE = "https://beds.wrenfold.example/"
 SIZES = {"Letter": (612, 792), "A4": (595, 842)}
@@ -49,6 +52,36 @@ def test_each_fills_the_sheets_it_should(tab: Page, demo: Path, name: str, size:
         assert len(sheets) <= 2
     else:
         assert len(sheets) == (-(-tags // 10) if tags else 1)
+
+
+@pytest.fixture(scope="module")
+def crowded(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The site of a garden in which every square of a bed has another crop, until the library has no more."""
+    root, library = tmp_path_factory.mktemp("crowded"), files("tallybed") / "library" / "crops"
+    crops = sorted(one.name.removesuffix(".yaml") for one in library.iterdir())
+    rows, beds = [], []
+    for bed, columns in (("broad", 8), ("low", 20)):
+        beds.append(f"  - {{name: {bed}, length: {columns} squares, width: {60 // columns} squares}}\n")
+        squares = (f"{'ABCDEFGHIJKLMNOPQRST'[place % columns]}{place // columns + 1}" for place in range(56))
+        rows += [
+            f"- {{crop: {crop}, squares: {bed}/{square}, set out: Jan 2}}\n"
+            for crop, square in zip(crops, squares, strict=False)
+        ]
+    texts = {"garden.yaml": f"name: Full beds\nbeds:\n{''.join(beds)}", "2026/plan.yaml": "".join(rows)}
+    build(written(root, texts))
+    return root / "site"
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("bed", ["broad", "low"])
+def test_a_sign_with_more_names_than_have_room_at_the_usual_size_is_one_sheet(
+    tab: Page, crowded: Path, bed: str, size: str
+) -> None:
+    """Fails where the list keeps its size: the map is squeezed, or lies over what the bed gave."""
+    opened(tab, crowded, f"sign/{bed}")
+    assert len(printed(tab, size)) == 1
+    tab.emulate_media(media="print")
+    assert tab.locator(".sign figcaption").evaluate("one => parseFloat(getComputedStyle(one).fontSize)") < 20
 
 
 @pytest.mark.parametrize("name", PAPERS)

@@ -258,6 +258,27 @@ def test_today_is_the_newest_record_of_the_latest_season_that_has_one(
     assert day_of(Garden(name="G", seasons=seasons)) == today
 
 
+@pytest.mark.parametrize(
+    ("latest", "today"),
+    [
+        (date(2024, 12, 31), date(2025, 2, 28)),
+        (date(2025, 3, 15), date(2025, 2, 28)),
+        (date(2026, 3, 1), date(2026, 2, 28)),
+    ],
+)
+def test_seen_from_before_its_first_record_a_season_is_not_over_because_a_later_one_is_planned(
+    latest: date, today: date
+) -> None:
+    """Fails where ``--as-of`` in a spring that has no record yet gives a site of the year after."""
+    assert day_of(Garden(name="G", seasons=(season(EARLIER), season())), latest) == today
+
+
+def test_a_site_seen_from_before_its_first_record_is_not_one_of_the_year_after(garden: Path) -> None:
+    (garden / "content" / "2027").mkdir()
+    (garden / "content" / "2027" / "plan.yaml").write_text("[]\n", encoding="utf-8")
+    assert build(garden, as_of=date(2026, 4, 1)).today == date(2026, 3, 31)
+
+
 def test_seen_from_a_day_later_records_are_not_there() -> None:
     day = date(2026, 6, 1)
     plan_row = PlanRow(

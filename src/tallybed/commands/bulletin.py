@@ -38,6 +38,8 @@ def bulletin(
     folder: Path, asked: Week | None, html: bool, picture: Path | None, replace: bool, as_of: date | None
 ) -> None:
     """Tell a week of the garden in FOLDER in under 120 words, to read out or to paste."""
+    if replace and picture is None:
+        raise click.UsageError("--replace works only together with --picture")
     answer = telling.bulletin(folder, asked, as_of=as_of, html=html, picture=picture, replace=replace)
     end_on_errors(answer.findings)
     click.echo(printable(answer.text), nl=False)

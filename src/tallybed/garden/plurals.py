@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 
 MASS = frozenset(
@@ -39,20 +40,21 @@ MASS = frozenset(
 PLURAL_ALREADY = frozenset(
     {"collards", "greens", "chives", "sprouts", "peas", "beans", "beets", "herbs", "leaves", "salad"}
 )
+TELLS_MORE = re.compile(" (?:of|from|in|on|at|with|without|for) ")
+"""The first of these words ends what a name is of, and begins what is told of it."""
 IRREGULAR = {"leaf": "leaves", "radish": "radishes", "potato": "potatoes", "tomato": "tomatoes"}
 
 
 def plural_of(name: str) -> str:
     """Return a crop's plural: ``carrots``, ``radishes``, ``cherries``, and ``asparagus`` as it is.
 
-    What follows "of" stays as it is: ``cups of gold``. So does a name that does not end in a Latin letter:
-    no English ending fits it.
+    What follows "of", "from" or the like stays as it is: ``cups of gold``. So does a name that does not
+    end in a Latin letter: no English ending fits it.
     """
     if name and not unicodedata.name(name[-1], "").startswith("LATIN "):
         return name
-    first, of, rest = name.partition(" of ")
-    if of:
-        return f"{plural_of(first)}{of}{rest}"
+    if told := TELLS_MORE.search(name):
+        return plural_of(name[: told.start()]) + name[told.start() :]
     head, _space, last = name.rpartition(" ")
     word = last.casefold()
     if word in MASS or word in PLURAL_ALREADY or name.casefold() in MASS:

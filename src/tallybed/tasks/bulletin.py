@@ -34,15 +34,19 @@ def bulletin(
 
     ``html``: as a fragment for a mail; ``picture``: a file to draw its picture into, taken
     over where it is there only with ``replace``. Raises UsageError where root is not a
-    garden folder or no season has the week, RefusedError where the file is there, OSError.
+    garden folder, the picture's name is not that of a PNG file or no season has the week,
+    RefusedError where the file is there, OSError.
     """
     require_garden(root)
     if picture is not None:
         require_apart(root, picture, "--picture")
+        if picture.suffix.casefold() != ".png":
+            raise UsageError(f"{picture} is not the name of a PNG file, which ends in .png")
     found = read(root, shelf=SeasonShelf(root))
     if found.garden is None or has_errors(found.findings):
         return Answer(findings=sorted_findings(found.findings))
-    years = reckoned(found.garden if as_of is None else seen_from(found.garden, as_of), root)
+    garden = found.garden if as_of is None else seen_from(found.garden, as_of)
+    years = reckoned(garden, root, as_of=as_of)
     asked = week or Week.of(_newest(years))
     year = _year_of(years, asked)
     facts = week_facts(year, asked)

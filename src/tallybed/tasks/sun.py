@@ -103,7 +103,7 @@ def _year(years: Years, day: date | None, month: Month | None) -> Year:
         if found is None:
             raise UsageError(f"no season has days in {month}")
         return found
-    return years.all[years.index(season_on(years.garden, day).name)]
+    return years.all[years.index(season_on(years.garden, day, "--on").name)]
 
 
 def _better(year: Year, bed: Bed) -> str:
@@ -113,10 +113,15 @@ def _better(year: Year, bed: Bed) -> str:
         return ""
     alone = " The other beds are not looked at." if len(year.garden.beds) > 1 else ""
     lines = [
-        f"As it lies, the plan of {year.name} for {bed.name} costs its own crops"
-        f" {found.cost:,.0f} square-hours of sun over the season.",
-        f"{figured(found.tried, 'pair')} of plantings could change places with nothing else moved.{alone}",
+        f"As it lies, the plan of {year.name} for {bed.called} costs its own crops"
+        f" {found.cost:,.0f} square-hours of sun over the season."
     ]
+    if not found.tried:
+        lines.append(f"No two plantings could change places with nothing else moved.{alone}")
+        return "\n".join(lines) + "\n"
+    lines.append(
+        f"{figured(found.tried, 'pair')} of plantings could change places with nothing else moved.{alone}"
+    )
     if not found.best:
         lines.append("No exchange of them would cost less.")
         return "\n".join(lines) + "\n"

@@ -150,3 +150,24 @@ def test_the_sign_of_a_small_bed_has_words_for_a_reader_at_two_feet(columns: int
     for one in (*of_class(root, "d-title"), *(each for each in root.iter(f"{SVG}text") if each.text)):
         # The rule of the style sheet: names are read at six feet, so a third of their size at two.
         assert float(one.get("font-size", "")) >= names / 3, one.text
+
+
+@pytest.mark.parametrize(("columns", "rows"), [(20, 3), (30, 2), (30, 1)])
+def test_a_planting_of_one_square_has_its_letters_whole_on_the_sign_of_a_long_bed(
+    columns: int, rows: int
+) -> None:
+    """The list beside the map says what they mean: fails where a tag says "C…", which is in no list."""
+    long = bed(columns, rows)
+    planted = [
+        months.plan_row(long, "carrot-1", "A1", crop="carrot", spacing=3),
+        months.plan_row(long, "onion-1", "B1", crop="onion-bulb", spacing=4),
+    ]
+    root = parsed(bed_map(months.month_of(long, planted), ident="m", links={}, smallest=look.SIGN_TEXT))
+    said = ["".join(tag.itertext()).strip() for tag in of_class(root, "d-tag")]
+    assert sorted(said) == ["Ca", "On"]
+    for tag in of_class(root, "d-tag"):
+        (shape,) = tag.iter(f"{SVG}path")
+        (words,) = tag.iter(f"{SVG}text")
+        wide = width_of("".join(words.itertext()).strip(), float(words.get("font-size", "")), bold=True)
+        room = float(shape.get("d", "").split("h")[1].split("v")[0])
+        assert wide <= room

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from tallybed.garden.squares import Bed
 from tallybed.garden.units import CENTIMETRE, FOOT, Length, Showing
 from tallybed.pages.paper.marking_out import tables
+from tests.pages.gardens import html_of, written
 
 
 def test_twine_is_told_in_metres() -> None:
@@ -26,3 +29,19 @@ def test_no_two_sides_go_by_one_name(columns: int, rows: int, sides: set[str]) -
     table = next(one for one in tables(Showing(), bed, ()) if one.ident == "sides")
     named = [row.cells[0].note for row in table.rows if row.cells[0].note]
     assert sorted(named) == sorted(f"side {side}" for side in sides)
+
+
+@pytest.mark.parametrize(
+    ("size", "said"),
+    [
+        ("length: 5 squares, width: 1 square", "String the 4 lines across."),
+        ("length: 1 square, width: 3 squares", "String the 2 lines along."),
+        ("length: 2 squares, width: 2 squares", "String the 2 lines, first those across, then those along."),
+        ("length: 1 square, width: 1 square", "One square needs no line."),
+    ],
+)
+def test_lines_that_are_not_there_are_not_strung(tmp_path: Path, size: str, said: str) -> None:
+    """Fails where a bed of one row is told to string "those along", of which it has none."""
+    site = html_of(written(tmp_path, {"garden.yaml": f"name: One\nbeds:\n  - {{name: b, {size}}}\n"}))
+    steps = site["sheets/marking-out/b/index.html"].select(".marking-out ol > li")
+    assert steps[-1].get_text(strip=True) == said

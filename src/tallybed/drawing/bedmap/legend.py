@@ -105,7 +105,7 @@ def _crop_swatch(each: Group, ident: str) -> str:
         *ground(box, stage, ident),
         group(*([] if each.gone else [place]), class_=f"d-planted stage-{stage} grade-{grade.word}"),
         outlined(box, grade),
-        tag_drawn(_tag(each, stage), _TEXT),
+        tag_drawn(_tag(each, stage)),
         class_="swatch",
     )
 
@@ -119,6 +119,7 @@ def _tag(each: Group, stage: Stage) -> MapTag:
         y=5,
         stage=stage,
         lines=(letters,),
+        size=_TEXT,
         width=width_of(letters, _TEXT, bold=True) + 2 * look.TAG_PAD * _TEXT,
         height=_TEXT * look.TAG_LINE,
         pointed=True,

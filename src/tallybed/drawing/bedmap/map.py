@@ -119,7 +119,7 @@ def _ground(bed: Bed, edge: Edge) -> float:
 def _plantings(canvas: Canvas, links: Mapping[str, str]) -> Iterator[Element]:
     """Yield each group's outline and tag, as a link where there is one."""
     for each, tag in canvas.tags:
-        shapes = [*planted.outline(canvas.layout, canvas.view, each), tag_drawn(tag, canvas.layout.text)]
+        shapes = [*planted.outline(canvas.layout, canvas.view, each), tag_drawn(tag)]
         names = {"class_": "d-planting", "data_planting": each.drawn.planting}
         address = _address(each, links)
         yield (

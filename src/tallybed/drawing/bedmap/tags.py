@@ -8,7 +8,7 @@ from functools import lru_cache
 from itertools import count
 
 from tallybed.drawing.base import look
-from tallybed.drawing.base.lettering import broken, clipped, width_of
+from tallybed.drawing.base.lettering import broken, width_of
 from tallybed.drawing.base.svg import Element, group, num, path, runs
 from tallybed.drawing.bedmap.layout import Layout, Point
 from tallybed.drawing.bedmap.view import Group, View, gone_since, letters_of, short_tag
@@ -36,6 +36,8 @@ class MapTag:
     stage: Stage
     lines: tuple[str, ...]
     """From above; name and tag apart by a tab where both stand in a line."""
+    size: float
+    """That of its text."""
     width: float
     height: float
     pointed: bool
@@ -55,9 +57,9 @@ def tags(layout: Layout, view: View) -> Iterator[tuple[Group, MapTag]]:
         yield each, tag
 
 
-def tag_drawn(tag: MapTag, size: float) -> Element:
+def tag_drawn(tag: MapTag) -> Element:
     """Draw a tag with its words."""
-    point = look.TAG_POINT
+    point, size = look.TAG_POINT, tag.size
     foot = f"h{num(-tag.width)}"
     if tag.pointed:
         foot = f"h{num(-(tag.width - 2 * point))}l{num(-point)} {num(point)}l{num(-point)} {num(-point)}"
@@ -99,13 +101,15 @@ def _placed(layout: Layout, view: View, each: Group, taken: Mapping[Square, floa
             tries.append((number, used, -row, column, square, options[number], room, edge))
     _number, used, _row, _column, square, lines, room, edge = min(tries)
     if len(lines) == 1 and _wide(lines, size) > room:
-        lines = (clipped(lines[0], size, room - 2 * look.TAG_PAD * size, bold=True),)
+        # Smaller, but whole: two letters with one cut off are in no list of what letters mean.
+        size *= room / _wide(lines, size)
     tag = MapTag(
         square=square,
         x=layout.block(square, square)[0] + edge,
         y=0,
         stage=each.holders[square].stage,
         lines=lines,
+        size=size,
         width=min(_wide(lines, size), room),
         height=size * look.TAG_LINE * len(lines),
         pointed=len(each.squares) > 1 and not used,

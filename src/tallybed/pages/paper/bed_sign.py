@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from math import ceil
 
 from tallybed.drawing.base import look
+from tallybed.drawing.base.lettering import width_of
 from tallybed.garden.records.ledger import one_place
 from tallybed.garden.squares import Bed
 from tallybed.garden.units import Showing
-from tallybed.pages.drawings.maps import month_maps
+from tallybed.pages.drawings.maps import MapKey, month_maps
 from tallybed.pages.drawings.months import shown_month
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Page
@@ -29,6 +31,16 @@ MOST_SHARING = 4
 """Takers named on a sign; the others are summed."""
 LOW = 6
 """How many times as long as broad a bed is whose map, as wide as the sheet, leaves its list room below."""
+LIST_SIZES = (21, 18, 15, 13, 11, 9)
+"""Sizes of a map's list in points, as in ``paper.css``; the first, the usual, is read from six feet."""
+LIST_ROOM = {False: (305, 330), True: (720, 115)}
+"""Points across and down that the list has beside a map, and below a low one, on A4 and on Letter alike."""
+_APART = 0.8
+"""Room after each name, as a multiple of the text's size."""
+_LINE = 1.15
+"""Height of a line, likewise."""
+_SWATCH = 20
+"""Points across that the sign before a stage takes."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,6 +68,8 @@ def _page(year: Year, bed: Bed) -> Page:
     month = month_of(year, bed, shown_month(year))
     lines = [line for line in year.lines if line.bed == bed.name and line.counts]
     over = year.is_over
+    low = bed.columns >= LOW * bed.rows
+    maps = month_maps(year.years, month, path, ident="map", smallest=look.SIGN_TEXT)
     return Page(
         path=path,
         template="bed_sign.html",
@@ -66,8 +80,9 @@ def _page(year: Year, bed: Bed) -> Page:
             "trail": below_sheets(f"Sign for {bed.called}"),
             "bed": bed.title,
             "season": f"Season {year.name}",
-            "low": bed.columns >= LOW * bed.rows,
-            "maps": month_maps(year.years, month, path, ident="map", smallest=look.SIGN_TEXT),
+            "low": low,
+            "maps": maps,
+            "list_size": _list_size(maps.key, low=low),
             "total": sums.summed(year.garden.showing, added(lines)) if lines else None,
             "said": "" if lines else _nothing(year),
             "words": f"picked from this bed {in_season(year)}, in all"
@@ -87,6 +102,30 @@ def _page(year: Year, bed: Bed) -> Page:
             "as_of": full_day(year.today),
         },
     )
+
+
+def _list_size(key: MapKey | None, *, low: bool) -> int:
+    """Return the largest size at which the list of a map has room, in points; else the smallest."""
+    across, down = LIST_ROOM[low]
+    return next(
+        (size for size in LIST_SIZES if _lines(key, size, across) * size * _LINE <= down), LIST_SIZES[-1]
+    )
+
+
+def _lines(key: MapKey | None, size: float, across: float) -> int:
+    """Return how many lines the list of a map takes: names are set beside each other while there is room."""
+    if key is None:
+        return 0
+    widths = [
+        width_of(letters, size, bold=True) + width_of(f" {name}", size) for letters, name in key.letters
+    ]
+    widths += [width_of(one.words, size) + _SWATCH for one in key.stages + key.waiting]
+    lines, used = 0, across
+    for width in widths:
+        if used + width > across:
+            lines, used = lines + max(1, ceil(width / across)), 0
+        used += width + _APART * size
+    return lines
 
 
 def _nothing(year: Year) -> str:

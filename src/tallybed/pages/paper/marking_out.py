@@ -123,11 +123,24 @@ def _steps(showing: Showing, bed: Bed, found: Marks, staked: Stakes) -> tuple[st
         _square_words(showing, staked),
         _triple_words(showing, bed, staked),
         "Mark each side from the stake that is named first, and drive a staple or a nail at each mark.",
-        f"String the {figured(len(found.lines), 'line')}, first those across, then those along."
-        if found.lines
-        else "One square needs no line.",
+        _string_words(found),
     )
     return tuple(step for step in steps if step)
+
+
+def _string_words(found: Marks) -> str:
+    """Return in which order to string the lines; a bed one square wide or long has them one way alone."""
+    if not found.lines:
+        return "One square needs no line."
+    across = sum(map(_is_across, found.lines))
+    if across in (0, len(found.lines)):
+        return f"String the {figured(len(found.lines), 'line')} {'across' if across else 'along'}."
+    return f"String the {figured(len(found.lines), 'line')}, first those across, then those along."
+
+
+def _is_across(one: TwineLine) -> bool:
+    """Return whether a line runs across the bed."""
+    return one.start[0] == one.end[0]
 
 
 def _triple_words(showing: Showing, bed: Bed, staked: Stakes) -> str:
@@ -229,8 +242,8 @@ def _side_name(bed: Bed, start: tuple[int, int], end: tuple[int, int]) -> str:
 
 def _needed(showing: Showing, found: Marks, staked: Stakes) -> Table:
     """Return stakes, lines, nails and twine as a table."""
-    across = [one for one in found.lines if one.start[0] == one.end[0]]
-    along = [one for one in found.lines if one.start[0] != one.end[0]]
+    across = [one for one in found.lines if _is_across(one)]
+    along = [one for one in found.lines if not _is_across(one)]
     corners = "; ".join(
         f"{one.start.name} to {one.end.name}, {showing.taped(one.length)}" for one in staked.diagonals
     )

@@ -43,11 +43,9 @@ def listed_crop(garden: Garden, slug: str, *, many: bool = True) -> Link:
 
 
 def filed(garden: Garden, key: str) -> str:
-    """Return what puts a tally's crop key in its order: a slug, or what would be one of a name elsewhere."""
+    """Return what puts a tally's crop key in its order: the name that lists have for it, else the key."""
     found = crop(garden, key)
-    if found is None or found.written == found.slug:
-        return key
-    return found.listed_one.casefold().replace(", ", "-")
+    return key if found is None else found.listed_one.casefold()
 
 
 def named(garden: Garden, name: CropName, *, many: bool = False) -> Link:

@@ -80,12 +80,15 @@ def understood(root: Path, *, changing: str = "") -> Understood:
     return Understood(garden=found.garden, errors=errors, taking=found.taking)
 
 
-def day_of(garden: Garden) -> date:
+def day_of(garden: Garden, latest: date | None = None) -> date:
     """Return the day a garden's site speaks as of: the newest record of the latest season that has any.
 
     A closed season is over by then, whether or not its last days have a record. With no record
     at all it is the day before the latest season begins that is not closed, for earlier ones must
     be over; with no season, a day long ago on which nothing stood anywhere.
+
+    ``latest``: the day the garden is seen from; a season that begins later is no reason for earlier ones
+    to be over.
     """
     recorded = [season for season in garden.seasons if season.newest is not None]
     newest = [season.newest for season in recorded[-1:] if season.newest is not None]
@@ -94,9 +97,10 @@ def day_of(garden: Garden) -> date:
         for season in garden.seasons
         if season.closed and (season.newest is None or season is recorded[-1])
     ]
-    coming = [season.span.first - ONE_DAY for season in garden.seasons if not season.closed]
-    known = [*closed, *(newest or coming[-1:])]
-    return max(known, default=LONG_AGO)
+    still_open = [season.span.first for season in garden.seasons if not season.closed]
+    begun = [first for first in still_open if latest is None or first <= latest]
+    coming = [first - ONE_DAY for first in begun[-1:] or still_open[:1]]
+    return max((*closed, *(newest or coming)), default=LONG_AGO)
 
 
 def seen_from(garden: Garden, day: date) -> Garden:
@@ -120,8 +124,11 @@ def bed_called(garden: Garden, name: str) -> Bed:
     return bed
 
 
-def season_on(garden: Garden, day: date) -> Season:
-    """Return the season that a day lies in, the later one of two. Raises UsageError where there is none."""
+def season_on(garden: Garden, day: date, option: str = "--date") -> Season:
+    """Return the season that a day lies in, the later one of two. Raises UsageError where there is none.
+
+    ``option``: the one that tells another day to the command.
+    """
     for season in reversed(garden.seasons):
         if day in season.span:
             return season
@@ -129,7 +136,7 @@ def season_on(garden: Garden, day: date) -> Season:
         f"{one.name} runs from {in_full(one.span.first)} to {in_full(one.span.last)}"
         for one in garden.seasons
     ]
-    other = f"name another day with --date, or correct the season’s bounds in {GARDEN_FILE}"
+    other = f"name another day with {option}, or correct the season’s bounds in {GARDEN_FILE}"
     more = f"{'; '.join(spans)}; {other}{to_begin(garden.seasons[-1].span, day)}" if spans else ""
     remedy = more or f"make a folder for one, such as {CONTENT}/{day.year}"
     raise UsageError(f"{in_full(day)} is in no season of this garden: {remedy}")

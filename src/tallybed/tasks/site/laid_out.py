@@ -89,7 +89,7 @@ def laid_out(
     if found.garden is None:
         return LaidOut(root=root, findings=tuple(findings), layouts=laid, reading=found.leaves)
     garden = found.garden if as_of is None else seen_from(found.garden, as_of)
-    years = reckoned(garden, root, drafts=drafts)
+    years = reckoned(garden, root, drafts=drafts, as_of=as_of)
     if before and before.years:
         carry(before.years, years)
     base = ""
