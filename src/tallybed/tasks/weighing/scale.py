@@ -107,6 +107,8 @@ class Scale:
     """What the garden settled about how its people write."""
     errors: tuple[Finding, ...] = ()
     """What in the content could not be understood, and so is known of nowhere here."""
+    _longer: dict[tuple[Weighing, ...], Year] = field(default_factory=dict, repr=False, compare=False)
+    """The season with the rows that were asked about last."""
 
     @cached_property
     def unread(self) -> tuple[Unread, ...]:
@@ -178,9 +180,13 @@ class Scale:
 
     def _with(self, records: Sequence[Weighing]) -> Year:
         """Return the season with rows that are about to be written, as seen from the newest of all."""
-        longer = replace(self.year.season, ledger=(*(self.year.season.ledger or ()), *records))
-        today = max(self.year.today, *(one.told_on for one in records))
-        return year_of(self.year.years.garden, longer, today)
+        asked = tuple(records)
+        if asked not in self._longer:  # one picking is asked about more than once before it is written
+            longer = replace(self.year.season, ledger=(*(self.year.season.ledger or ()), *asked))
+            today = max(self.year.today, *(one.told_on for one in asked))
+            self._longer.clear()
+            self._longer[asked] = year_of(self.year.years.garden, longer, today)
+        return self._longer[asked]
 
     def slip(self, told: Picking, source: PickingSource, doubt: str = "", *, dated: bool = False) -> Slip:
         """Return a picking from a known source as it will be written.
