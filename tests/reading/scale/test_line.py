@@ -146,6 +146,11 @@ LINES: list[tuple[str, dict[str, Any]]] = [
     ("radish 9oz E3 and F3", {**RADISH, "weight": "9oz", "places": ("long/E3:F3",)}),
     ("radish 9oz e3:f3", {**RADISH, "weight": "9oz", "places": ("long/E3:F3",)}),
     ("radish 9oz long", {**RADISH, "weight": "9oz", "bed": "long"}),
+    ("radish 9oz in the long bed to school", {**RADISH, "weight": "9oz", "bed": "long", "to": "school"}),
+    # Behind "to" stands where it went, also where a bed is called the same.
+    ("radish 9oz to long", {**RADISH, "weight": "9oz", "to": "long"}),
+    ("radish 9oz to the long table", {**RADISH, "weight": "9oz", "to": "long table"}),
+    ("radish 9oz -> elbow room", {**RADISH, "weight": "9oz", "to": "elbow room"}),
     # Where it went, how it was.
     ("radish 9oz to lantern street PANTRY", {**RADISH, "weight": "9oz", "to": "Lantern Street pantry"}),
     *((f"radish 9oz {words}", {**RADISH, "weight": "9oz", "to": "given away"}) for words in GIVEN),

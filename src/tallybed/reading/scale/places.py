@@ -44,8 +44,11 @@ def find_places(line: Line, vocabulary: Vocabulary) -> None:
     names = sorted(every, key=len, reverse=True)
     if names:
         beds = "|".join(map(re.escape, names))
+        # What stands behind "to" is where a picking went, also where a bed is called the same.
         pattern = re.compile(
-            rf"\b(?:(?:of|in|from)\s+)?(?:the\s+)?(?P<bed>{beds})\b(?:\s+bed\b)?(?:\s*/)?", re.IGNORECASE
+            rf"(?<!\bto )(?<!\bto the )(?<!\bto our )(?<!> )(?<!→ )"
+            rf"\b(?:(?:of|in|from)\s+)?(?:the\s+)?(?P<bed>{beds})\b(?:\s+bed\b)?(?:\s*/)?",
+            re.IGNORECASE,
         )
         for match in line.free(pattern):
             named = known.by_name.get(match.group("bed").casefold())
