@@ -9,7 +9,6 @@ that carries it over.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from itertools import chain, repeat
 
 from tallybed.checks.results import CheckResult, advice, called, warning
 from tallybed.garden.crops import Figure
@@ -18,7 +17,7 @@ from tallybed.garden.garden import Garden
 from tallybed.garden.records.plan import Start
 from tallybed.reckoning.calendar.windows.winter import planted_before_winter
 from tallybed.reckoning.sun.needs import Dim, dim, shading
-from tallybed.reckoning.sun.position import TROPIC
+from tallybed.reckoning.sun.position import is_tropical
 from tallybed.reckoning.year import Year
 
 NAMED = 3
@@ -57,10 +56,9 @@ def shades_neighbours(year: Year) -> Iterator[CheckResult]:
         if row is None or row.dropped is not None or not taken:
             continue
         told = [
-            f"{hours_words(hours)}{sun} from {called(year, year.holding.planting(key))}"
-            for sun, (key, hours) in zip(
-                chain((" of direct sun a day",), repeat("")), taken[:NAMED], strict=False
-            )
+            f"{hours_words(hours)}{'' if place else ' of direct sun a day'}"
+            f" from {called(year, year.holding.planting(key))}"
+            for place, (key, hours) in enumerate(taken[:NAMED])
         ]
         rest = len(taken) - NAMED
         bed = _bed_of_both(year, one.planting, taken[0][0])
@@ -131,6 +129,6 @@ def _needed(garden: Garden, figure: Figure) -> str:
 def _where_tall(garden: Garden) -> str:
     """Return where tall crops belong: away from the sun, where it stands on one side at noon all year."""
     latitude = float(garden.latitude or 0)
-    if abs(latitude) < TROPIC:
+    if is_tropical(latitude):
         return "here the sun of noon stands north and south by turns, and no side is right all year"
     return f"tall crops belong on the {'south' if latitude < 0 else 'north'} side"

@@ -17,7 +17,7 @@ from tallybed.reckoning.calendar.windows.winter import LASTING, planted_before_w
 from tallybed.reckoning.growing_time import freezes_for, growing_times, window_for
 from tallybed.reckoning.harvest.areas import in_no_record
 from tallybed.reckoning.squares.occupancy import Hold
-from tallybed.reckoning.sun.position import TROPIC
+from tallybed.reckoning.sun.position import is_tropical
 from tallybed.reckoning.year import Year
 
 FOR_WINTER = timedelta(days=90)
@@ -105,13 +105,7 @@ def _may_be_winter(year: Year, first: date, last: date) -> bool:
     """
     span = year.season.span
     told = year.spring or year.fall or (span.last - span.first).days + 1 < WHOLE_YEAR
-    return not (told or _is_tropical(year)) and (first == span.first) != (last == span.last)
-
-
-def _is_tropical(year: Year) -> bool:
-    """Return whether a garden lies between the tropics."""
-    latitude = year.garden.latitude
-    return latitude is not None and abs(latitude) < TROPIC
+    return not (told or is_tropical(year.garden.latitude)) and (first == span.first) != (last == span.last)
 
 
 def _gaps(holds: tuple[Hold, ...], spans: tuple[Span, ...]) -> Iterator[tuple[date, date]]:
@@ -168,7 +162,7 @@ def _in_season(year: Year, crop: Crop, start: Start, first: date, last: date) ->
     ready = year.expected(crop, first, start=start)
     if ready is None or ready.first > last or (found.fall_first and first < found.fall_first):
         return False
-    if fall is None and _is_tropical(year):
+    if fall is None and is_tropical(year.garden.latitude):
         return not dislikes_heat(crop)  # nothing freezes between the tropics unless somebody says so
     return not crop.is_tender or (fall is not None and ready.first <= fall.middle)
 

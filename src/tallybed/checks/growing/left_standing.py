@@ -17,7 +17,7 @@ from tallybed.reckoning.calendar.windows.winter import LASTING, planted_before_w
 from tallybed.reckoning.onward import stood_at_end
 from tallybed.reckoning.plantings.drafts import takes_all
 from tallybed.reckoning.plantings.plantings import Planting
-from tallybed.reckoning.sun.position import TROPIC
+from tallybed.reckoning.sun.position import is_tropical
 from tallybed.reckoning.year import Year
 
 NAMED = 3
@@ -148,9 +148,8 @@ def _lives_on(before: Year, year: Year, planting: Planting, crop: Crop) -> bool:
     begun = min(hold.first for hold in before.holding.of_planting(planting.key))
     near = (begun, before.season.span.last, first)
     falls = [fall for fall in (nearest_fall(year.garden.freezes, day) for day in near) if fall]
-    latitude = year.garden.latitude
     if not falls:
-        return latitude is not None and abs(latitude) < TROPIC
+        return is_tropical(year.garden.latitude)
     return not any(begun <= fall.middle < first for fall in falls)
 
 

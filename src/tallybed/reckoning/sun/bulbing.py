@@ -45,6 +45,7 @@ def longest_day(latitude: Fraction, span: Span) -> date:
     return shortest_day(latitude, span) + _HALF_YEAR
 
 
+@lru_cache(maxsize=256)
 def last_to_bulb(latitude: Fraction | None, span: Span) -> tuple[str, date] | None:
     """Return the type of the longest days that bulbs there at all, and from when on.
 
@@ -64,7 +65,6 @@ def _spread(latitude: Fraction, span: Span) -> float:
     )
 
 
-@lru_cache(maxsize=256)
 def bulbing(latitude: Fraction | None, span: Span) -> Mapping[str, date]:
     """Return the day on which each type begins to bulb, of those that do; nothing without a latitude."""
     if latitude is None:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
+from fractions import Fraction
 from functools import lru_cache
 from math import pi, tan
 
@@ -20,6 +21,11 @@ HOURS = 12 / pi
 """Hours that a radian of hour angle takes."""
 TROPIC = 23.44
 """Degrees of latitude up to which the sun of noon stands north on some days and south on others."""
+
+
+def is_tropical(latitude: Fraction | float | None) -> bool:
+    """Return whether a place lies between the tropics, by its degrees; one that is not told does not."""
+    return latitude is not None and -TROPIC < latitude < TROPIC
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
