@@ -89,6 +89,14 @@ def test_what_cannot_be_used_is_told(own: Path, tmp_path: Path, monkeypatch: pyt
     assert set(found.assets) == {"style.css"}
 
 
+@pytest.mark.parametrize("linked", [False, True])
+def test_layouts_that_are_no_folder_are_an_error(own: Path, *, linked: bool) -> None:
+    own.rmdir()
+    own.symlink_to("gone") if linked else own.write_text("x")
+    (found,) = layouts(own.parent).findings
+    assert (found.place.file, found.code, found.severity) == ("layouts", "not-a-folder", Severity.ERROR)
+
+
 @PIPES
 def test_a_pipe_is_told_of_and_never_opened(own: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     os.mkfifo(own / "page.html")

@@ -62,6 +62,7 @@ def layouts(root: Path) -> Layouts:
     shipped, assets, _ = _taken(shipped_folder(), own=False)
     lean = {name: _lean(data) for name, data in assets.items() if name.endswith(".css")}
     taken, own_assets, findings = _taken(root / OWN, own=True)
+    findings += _no_folder(root / OWN)
     theirs = {name: data for name, data in own_assets.items() if data != assets.get(name)}
     templates = {name: one for name, one in taken.items() if not _as_shipped(one, shipped.get(name))}
     return Layouts(
@@ -121,6 +122,21 @@ def _files(folder: Path) -> Iterator[tuple[str, Path]]:
                 path = Path(here, name)
                 found.append((path.relative_to(folder).as_posix(), path))
     return iter(sorted(found))
+
+
+def _no_folder(folder: Path) -> list[Finding]:
+    """Return a finding where something lies in a layouts folder's place that is none."""
+    if folder.is_dir() or not os.path.lexists(folder):
+        return []
+    return [
+        Finding(
+            place=Place(OWN),
+            code="not-a-folder",
+            found="this is not a folder",
+            expected="a folder of that name",
+            remedy="put a folder in its place, mend the link, or take it away",
+        )
+    ]
 
 
 def _unfit(path: Path, file: str) -> Finding | None:

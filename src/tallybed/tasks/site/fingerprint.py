@@ -24,6 +24,8 @@ def of_folder(folder: Path, *, without: Collection[str] = ()) -> str:
     cannot be read.
     """
     found = blake2b()
+    if os.path.lexists(folder) and not folder.is_dir():
+        found.update(b"no folder\0")
     top = len(str(folder))
     for entry in _files(str(folder), without):
         found.update(os.fsencode(entry.path[top:]) + b"\0")
@@ -81,7 +83,7 @@ def _files(folder: str, without: Collection[str] = ()) -> Iterator[os.DirEntry[s
     """Yield each file below a folder, in a settled order; links are not followed."""
     try:
         entries = sorted(os.scandir(folder), key=lambda entry: entry.name)
-    except FileNotFoundError:
+    except (FileNotFoundError, NotADirectoryError):
         return
     for entry in entries:
         if not entry.is_dir(follow_symlinks=False):
