@@ -85,11 +85,7 @@ def picked_elsewhere(year: Year) -> Iterator[CheckResult]:
     for planting in year.plantings:
         own = [planting]
         if planting.planned is None and not planting.lines:
-            own = [
-                other
-                for other in year.plantings
-                if year.season.plan and not set(other.crop.slugs).isdisjoint(planting.crop.slugs)
-            ]
+            own = [one for one in year.plantings if year.season.plan and one.crop.may_be(planting.crop)]
         elif planting.planned is None and planting.begun is None:
             continue
         stood = {square for one in own for square in _told_squares(one)}
@@ -196,13 +192,9 @@ def _may_be_one(planting: Planting | None, one: Weighing, source: Planting | Non
     """Return whether two weighings, each with the planting it is from, may be of one planting."""
     if planting and source:
         return planting.key == source.key
-    return not _slugs(planting, one).isdisjoint(_slugs(source, other))
-
-
-def _slugs(planting: Planting | None, weighing: Weighing) -> frozenset[str]:
-    """Return the crops that a weighing may be of: that of its planting, else as it says."""
-    names = (planting.crop,) if planting else weighing.crops
-    return frozenset(slug for name in names for slug in name.slugs)
+    names = (planting.crop,) if planting else one.crops
+    others = (source.crop,) if source else other.crops
+    return any(name.may_be(another) for name in names for another in others)
 
 
 def planting_not_told(year: Year) -> Iterator[CheckResult]:

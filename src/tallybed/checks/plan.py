@@ -290,7 +290,7 @@ def not_there_before(year: Year) -> Iterator[CheckResult]:
         stood = {
             square
             for other in before.plantings
-            if not set(other.crop.slugs).isdisjoint(planting.crop.slugs)
+            if other.crop.may_be(planting.crop)
             for square in stood_at_end(before, other)
         }
         if stood.isdisjoint(row.squares):

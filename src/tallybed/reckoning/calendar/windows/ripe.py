@@ -103,7 +103,7 @@ def _untold(garden: Garden, season: Season, holding: Holding, day: date) -> dict
         for crop in one.crops:
             firsts: dict[date, list[str]] = {}
             for planting in holding.plantings:
-                stood = _stood(holding, planting, one) if set(crop.slugs) & set(planting.crop.slugs) else []
+                stood = _stood(holding, planting, one) if crop.may_be(planting.crop) else []
                 since = min((hold.first for hold in stood), default=None)
                 ready = _ready(garden, season, planting, since, one.day) if since else None
                 if ready is not None:
