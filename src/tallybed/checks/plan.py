@@ -57,7 +57,6 @@ def double_held(year: Year) -> Iterator[CheckResult]:
                 f"{called(year, later)} and {called(year, earlier)} are both planned in {squares}"
                 f" from {without_year(since)} to {without_year(until)}",
                 remedy="move one, end the first sooner, or say `among:` where they share",
-                related=[year.rows[first].place],
             ),
         )
 

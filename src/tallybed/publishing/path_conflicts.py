@@ -39,7 +39,7 @@ def unfit_paths(years: Years, pages: Iterable[str], assets: Iterable[str]) -> tu
             ),
         )
     for path in claimed_twice(paths):
-        *others, place = _places(path, owned)
+        *_, place = _places(path, owned)
         found.setdefault(
             place,
             Finding(
@@ -47,7 +47,6 @@ def unfit_paths(years: Years, pages: Iterable[str], assets: Iterable[str]) -> tu
                 code="name-taken",
                 found=f"this would lie at {path} in the site, where something lies already",
                 remedy="give it another name, in letters a to z and digits",
-                related=tuple(others),
             ),
         )
     return tuple(found.values())

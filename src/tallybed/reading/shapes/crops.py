@@ -285,7 +285,6 @@ class CropList:
                 "duplicate-crop",
                 f"the crop {slug} stands here a second time; the first is on line {first.line}",
                 remedy="put both in one entry",
-                related=(first,),
             )
 
 
