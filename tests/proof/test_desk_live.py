@@ -19,9 +19,8 @@ from urllib.parse import urlencode
 
 import pytest
 from bs4 import BeautifulSoup, Tag
-from playwright.sync_api import Browser, Error, Page, sync_playwright
+from playwright.sync_api import Browser, Error, Page
 
-from tests import tools
 from tests.pages.gardens import LEDGER, folder, written
 
 COMMAND = [sys.executable, "-c", "from tallybed.cli import main; main()"]
@@ -213,15 +212,6 @@ def test_a_phone_comes_in_by_the_code_and_weighs(running: Running, ledger: str) 
     assert phone.ask(WEIGH, shown, Origin=f"http://127.0.0.1:{running.port}")[0] == 403
     assert phone.ask(WEIGH, shown)[0] == 303
     assert running.ledger != ledger
-
-
-@pytest.fixture(scope="module")
-def chromium() -> Iterator[Browser]:
-    path = tools.browser()
-    with sync_playwright() as driver:
-        browser = driver.chromium.launch(executable_path=path, args=list(tools.SWITCHES))
-        yield browser
-        browser.close()
 
 
 def _opened(tab: Page, address: str) -> None:
