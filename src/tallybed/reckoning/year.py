@@ -239,10 +239,9 @@ class Year(Remembering):
         """The first fall freeze, at 32 °F."""
         return first_fall(self.garden.freezes, self.season.span)
 
-    def window(self, crop: Crop, *, variety: str = "", start: Start | None = None) -> Window:
-        """Return when a crop can go in; ``start`` None: as the crop usually does."""
-        work = partial(window, crop, self.garden.freezes, self.season.span, variety=variety, start=start)
-        return self.kept(("window", crop.slug, variety, start), work)
+    def window(self, crop: Crop) -> Window:
+        """Return when a crop can go in, as it usually does."""
+        return self.kept(("window", crop.slug), partial(window, crop, self.garden.freezes, self.season.span))
 
     def expected(
         self, crop: Crop, begins: date, *, variety: str = "", start: Start, indoors: date | None = None

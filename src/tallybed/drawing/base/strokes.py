@@ -15,14 +15,14 @@ def curved(value: float) -> str:
     return num(value, 1)
 
 
-def petal(turn: float, start: float, length: float, width: float, at: Place = (0.0, 0.0)) -> str:
-    """Return a pointed leaf from ``start`` to ``length`` in direction ``turn``.
+def petal(turn: float, length: float, width: float, at: Place = (0.0, 0.0)) -> str:
+    """Return a pointed leaf of a length in direction ``turn``.
 
     ``width``: half the leaf's width, as a share of its length; ``at``: where it starts from.
     """
-    middle, half = (start + length) * 0.55, width * length
+    middle, half = length * 0.55, width * length
     corners = []
-    for out, aside in ((start, 0.0), (middle, half), (length, 0.0), (middle, -half)):
+    for out, aside in ((0.0, 0.0), (middle, half), (length, 0.0), (middle, -half)):
         x = at[0] + out * cos(turn) - aside * sin(turn)
         y = at[1] + out * sin(turn) + aside * cos(turn)
         corners.append(f"{curved(x)} {curved(y)}")

@@ -60,15 +60,13 @@ class Packing:
     spots: tuple[Spot, ...]
     """Row by row from the marked corner."""
     spacing: Length
-    """The spacing that any two of them keep; the one asked unless ``crowded``."""
-    crowded: bool
-    """Whether they stand closer to each other than the spacing asked, or the block is too narrow for it."""
+    """What any two of them keep: the spacing asked, ``kept_in`` the bed, or less where that has no room."""
 
 
 def pack(bed: Bed, squares: Iterable[Square], spacing: Length) -> Packing:
     """Return the most plants found that keep the spacing in the squares that lie in ``bed``.
 
-    It holds one at least, and a line of them where it is narrow; ``crowded`` where it
+    It holds one at least, and a line of them where it is narrow; closer than the spacing where it
     is too narrow: what is planted exists. Raises ValueError for a spacing that
     is not above zero.
     """
@@ -120,7 +118,7 @@ def place(
     A total goes over the squares evenly, the first ones (row by row) taking what
     is left over, unless the crop is wider than a square: then over the block.
     More plants than the spacing allows stand on the widest straight lattice that
-    holds them, ``crowded``. Squares of other beds are left out. Raises ValueError
+    holds them, closer than the spacing. Squares of other beds are left out. Raises ValueError
     for a spacing that is not above zero.
     """
     shape = _Shape.of(bed, squares, spacing)
@@ -200,7 +198,7 @@ class _Shape:
         return points, min(kept, self.room()) if points else kept
 
     def packing(self, points: Points, kept: int) -> Packing:
-        """Return places on the bed, and whether they keep less than the spacing asked."""
+        """Return places on the bed, and the spacing they keep: at most the one asked."""
         spots = tuple(
             Spot(
                 square=Square(self.bed.name, *_cell(point, self.side)),
@@ -209,9 +207,7 @@ class _Shape:
             )
             for point in points
         )
-        if kept >= self.spacing:
-            return Packing(spots=spots, spacing=Length(Fraction(self.spacing, self.unit)), crowded=False)
-        return Packing(spots=spots, spacing=Length(Fraction(kept, self.unit)), crowded=True)
+        return Packing(spots=spots, spacing=Length(Fraction(min(kept, self.spacing), self.unit)))
 
     def inches(self, amount: int) -> float:
         """Return a length of the fine unit in inches."""

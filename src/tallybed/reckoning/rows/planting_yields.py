@@ -26,7 +26,6 @@ class PlantingYield:
     planting: Planting
     crop: str
     """Slug."""
-    squares: tuple[Square, ...]
     ground: PlantingGround
     weight: Weight
     at_least: bool
@@ -98,7 +97,6 @@ def planting_yields(
                 season=season.name,
                 planting=planting,
                 crop=crop,
-                squares=squares,
                 ground=planting_ground(garden, squares, led_out),
                 weight=total.weight,
                 at_least=total.at_least or _may_be_of(history, loose),

@@ -104,8 +104,6 @@ class Expected:
     """Whether the days are counted from another beginning than the planting has."""
     over_winter: bool = False
     """Whether it stands over winter first."""
-    whole: bool = True
-    """Of one that does: whether it gives nothing before."""
 
 
 def days_to_harvest(crop: Crop, variety: str, start: Start) -> tuple[int, bool] | None:
@@ -253,7 +251,6 @@ def expected(
             first=wintered.first,
             last=wintered.last,
             over_winter=True,
-            whole=wintered.whole,
         )
     if days is None:
         return None
