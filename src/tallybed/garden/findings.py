@@ -116,6 +116,11 @@ def sorted_findings(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     return tuple(sorted(told, key=lambda finding: finding.order))
 
 
+def unsettled(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Return the findings without the advice on closed seasons."""
+    return tuple(finding for finding in findings if not finding.settled)
+
+
 def has_errors(findings: Iterable[Finding]) -> bool:
     """Return whether any finding keeps a site from being built."""
     return any(finding.severity is Severity.ERROR for finding in findings)

@@ -276,10 +276,14 @@ class Year(Remembering):
         return plantings_picked(self.season, self.plantings)
 
     @cached_property
+    def weighings(self) -> tuple[tuple[Weighing, Planting | None], ...]:
+        """Every row of the ledger, with the planting it came from where that was told."""
+        return tuple(zip(self.season.ledger or (), self.owners, strict=True))
+
+    @cached_property
     def owned(self) -> tuple[tuple[Weighing, Planting], ...]:
         """The rows of the ledger whose planting is known, each with it, in the ledger's order."""
-        pairs = zip(self.season.ledger or (), self.owners, strict=True)
-        return tuple((row, own) for row, own in pairs if own)
+        return tuple((row, own) for row, own in self.weighings if own)
 
     @cached_property
     def without_planting(self) -> tuple[Weighing, ...]:

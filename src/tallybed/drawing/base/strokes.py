@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 from math import cos, pi, sin
 
-from tallybed.drawing.base.svg import num
+from tallybed.drawing.base.svg import num, points
 
 Place = tuple[float, float]
 
@@ -28,6 +28,12 @@ def petal(turn: float, length: float, width: float, at: Place = (0.0, 0.0)) -> s
         corners.append(f"{curved(x)} {curved(y)}")
     foot, one, tip, other = corners
     return f"M{foot}Q{one} {tip}Q{other} {foot}Z"
+
+
+def cross(x: float, y: float, arm: float) -> str:
+    """Return a slanting cross around a place; ``arm``: how far each of its ends is aside and up or down."""
+    falling = points(((x - arm, y - arm), (x + arm, y + arm)), closed=False)
+    return falling + points(((x - arm, y + arm), (x + arm, y - arm)), closed=False)
 
 
 def broad_leaf(x: float, y: float, radius: float, turn: float) -> str:

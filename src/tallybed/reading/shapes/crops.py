@@ -329,7 +329,7 @@ def _with_figures(crop: Crop, row: KeyedValues, spacing: Length | None) -> Crop:
         crop = replace(crop, spacing=spacing)
     days = row.get(DAYS)
     if days is not None:
-        since = crop.days_from or ("sowing" if crop.start is Beginning.SOWN else "setting out")
+        since = crop.days_since
         figures.append(_figure(f"days from {since}", Fraction(days), "days", source))
         crop = replace(crop, days=days, days_from=since)
     germination = row.get(GERMINATION)

@@ -24,7 +24,16 @@ from math import lcm
 
 from tallybed.garden.squares import Bed, Square, by_row
 from tallybed.garden.units import FOOT, INCH, Length
-from tallybed.reckoning.room.packing import Cells, Points, densest, heart, is_clear, pieces, shifted
+from tallybed.reckoning.room.packing import (
+    Cells,
+    Points,
+    densest,
+    heart,
+    is_clear,
+    pieces,
+    row_by_row,
+    shifted,
+)
 from tallybed.reckoning.room.spreading import in_lines, in_lines_by_cell, spread, thinned, widest
 
 NARROW = Fraction(2, 3)
@@ -251,7 +260,7 @@ def _by_counts(cells: Cells, counts: tuple[int, ...], side: int, spacing: int) -
     if spacing <= side and all(len(points) == number for points, number in zip(alone, counts, strict=True)):
         pairs = zip(cells, alone, strict=True)
         found = (point for cell, points in pairs for point in shifted(points, cell[0] * side, cell[1] * side))
-        return tuple(sorted(found, key=lambda point: (point[1], point[0]))), spacing
+        return tuple(sorted(found, key=row_by_row)), spacing
     whole, kept = _by_total(cells, sum(counts), side, spacing)
     if _enough(whole, cells, counts, side):
         return whole, kept
@@ -279,7 +288,7 @@ def _in_each(points: Points, cells: Cells, counts: tuple[int, ...], side: int) -
         for cell, number in zip(cells, counts, strict=True)
         for point in thinned(tuple(by_cell[cell]), number)
     ]
-    return tuple(sorted(found, key=lambda point: (point[1], point[0])))
+    return tuple(sorted(found, key=row_by_row))
 
 
 def _left(before: Points, counts: tuple[int, ...], shape: _Shape) -> Points:
@@ -321,7 +330,7 @@ def _first_in_each(points: Iterable[tuple[int, int]], wanted: Counter[tuple[int,
         if left[cell]:
             left[cell] -= 1
             found.append(point)
-    return tuple(sorted(found, key=lambda point: (point[1], point[0])))
+    return tuple(sorted(found, key=row_by_row))
 
 
 def _nearest(points: Points, near: Points) -> int:
