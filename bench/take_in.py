@@ -83,7 +83,7 @@ def taken(root: Path, file: Path, *, writing: bool) -> None:
     if len(intake.of(Fate.NEW)) != ROWS:
         raise SystemExit(f"{len(intake.of(Fate.NEW))} of {ROWS} rows have a place")
     if writing:
-        take_in.write(books, intake, file)
+        take_in.write_all(books, (intake,), file)
 
 
 def cpu_of_many(root: Path) -> float:

@@ -83,6 +83,15 @@ def few_crops(request: pytest.FixtureRequest) -> Iterator[None]:
         yield
 
 
+@pytest.fixture
+def garden(tmp_path: Path) -> Path:
+    """A new garden, as ``tallybed start`` makes it."""
+    from tallybed.writing.starter_garden import start
+
+    start(tmp_path / "garden", 2026)
+    return tmp_path / "garden"
+
+
 @pytest.fixture(scope="session")
 def demo(tmp_path_factory: pytest.TempPathFactory, worker_id: str) -> Path:
     """The demonstration garden's site, built from ``content/``; nobody writes to it.

@@ -8,6 +8,8 @@ from tallybed.garden.garden import Garden, Season
 from tallybed.reading.folder.garden_folder import FolderRead, read
 from tallybed.reading.folder.remembered import Memory
 from tallybed.reading.scale.vocabulary import Vocabulary
+from tallybed.reckoning.year import Years
+from tallybed.tasks.site.reckoned import reckoned
 from tests.tools import ROOT
 
 
@@ -22,6 +24,12 @@ def demo_garden() -> Garden:
     garden = demo_read().garden
     assert garden is not None
     return garden
+
+
+@cache
+def demo_years() -> Years:
+    """What follows from it."""
+    return reckoned(demo_garden())
 
 
 def demo_season(name: str) -> Season:

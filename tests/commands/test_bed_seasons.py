@@ -6,10 +6,9 @@ import re
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner, Result
 
-from tallybed.cli import main
 from tests.bed_seasons import three_years
+from tests.commands.running import run
 
 pytestmark = pytest.mark.usefixtures("few_crops")
 
@@ -17,10 +16,6 @@ pytestmark = pytest.mark.usefixtures("few_crops")
 @pytest.fixture
 def garden(tmp_path: Path) -> Path:
     return three_years(tmp_path)
-
-
-def run(*words: str | Path) -> Result:
-    return CliRunner().invoke(main, [str(word) for word in words])
 
 
 @pytest.mark.parametrize(

@@ -10,24 +10,14 @@ from pathlib import Path
 
 import click
 import pytest
-from click.testing import CliRunner, Result
+from click.testing import CliRunner
 
 from tallybed.cli import main
 from tallybed.garden.findings import Finding, Place
 from tallybed.tasks import build, check
-from tallybed.tasks.start import start
+from tests.commands.running import run
 
 COMMAND = [sys.executable, "-c", "from tallybed.cli import main; main()"]
-
-
-@pytest.fixture
-def garden(tmp_path: Path) -> Path:
-    start(tmp_path / "garden", 2026)
-    return tmp_path / "garden"
-
-
-def run(*words: str | Path) -> Result:
-    return CliRunner().invoke(main, [str(word) for word in words])
 
 
 def spoil(garden: Path) -> None:

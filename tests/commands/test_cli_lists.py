@@ -6,23 +6,18 @@ import re
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner, Result
 
-from tallybed.cli import main
 from tallybed.commands import seeds
 from tallybed.garden.crops import Footing
 from tallybed.reading.folder.library import kinds, load_library
 from tallybed.tasks.base.garden import Answer
+from tests.commands.running import run
 from tests.pages.gardens import folder, written
 
 
 @pytest.fixture
 def garden(tmp_path: Path) -> Path:
     return folder(tmp_path)
-
-
-def run(*words: str | Path) -> Result:
-    return CliRunner().invoke(main, [str(word) for word in words])
 
 
 def cells(line: str) -> list[str]:

@@ -8,20 +8,15 @@ from zipfile import ZipFile
 
 import pytest
 from bs4 import BeautifulSoup
-from click.testing import CliRunner, Result
 from PIL import Image
 
-from tallybed.cli import main
+from tests.commands.running import run
 from tests.pages.gardens import folder, written
 
 
 @pytest.fixture
 def garden(tmp_path: Path) -> Path:
     return folder(tmp_path / "garden")
-
-
-def run(*words: str | Path) -> Result:
-    return CliRunner().invoke(main, [str(word) for word in words])
 
 
 @pytest.mark.parametrize("week", ["2026-W20", "2026W20", "2026-05-16"])

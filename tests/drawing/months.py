@@ -78,7 +78,7 @@ def plan_row(
     why: str = "",
 ) -> tuple[DrawnPlanting, tuple[Holder, ...]]:
     """Return a planting as drawn with its holders, its plants placed by the spacing in inches."""
-    name, family, habit, letters = _CROPS[crop]
+    name, habit, letters = _CROPS[crop]
     held = squares(where, bed.name)
     width = Length.of(spacing, INCH)
     spots = most(bed, held, width) if plants is None else place(bed, held, width, plants).spots
@@ -91,12 +91,9 @@ def plan_row(
         variety="",
         tag=planting if planting.isupper() or planting[:1].isupper() else "",
         letters=letters,
-        family=family,
         habit=habit,
         stage=stage,
-        grade=grade,
         squares=held,
-        day=last,
         standing=last == month.last,
         spots=spots,
         spread=spread if spread is not None else float(spacing),
@@ -121,21 +118,21 @@ def plan_row(
     return drawn, holders
 
 
-_CROPS: Mapping[str, tuple[str, str, Habit, str]] = {
-    "pea-garden": ("pea", "Fabaceae", Habit.CLIMBING, "Pe"),
-    "bean-bush": ("bush bean", "Fabaceae", Habit.UPRIGHT, "Bb"),
-    "spinach": ("spinach", "Amaranthaceae", Habit.ROSETTE, "Sp"),
-    "carrot": ("carrot", "Apiaceae", Habit.ROOT, "Ca"),
-    "radish": ("radish", "Brassicaceae", Habit.ROOT, "Ra"),
-    "lettuce-leaf": ("leaf lettuce", "Asteraceae", Habit.ROSETTE, "Ll"),
-    "onion-bulb": ("bulb onion", "Amaryllidaceae", Habit.UPRIGHT, "On"),
-    "broccoli": ("broccoli", "Brassicaceae", Habit.ROSETTE, "Br"),
-    "tomato-indeterminate": ("staked tomato", "Solanaceae", Habit.CLIMBING, "To"),
-    "squash-winter": ("winter squash", "Cucurbitaceae", Habit.RUNNING, "Ws"),
-    "basil": ("basil", "Lamiaceae", Habit.UPRIGHT, "Ba"),
-    "sweet-corn": ("sweet corn", "Poaceae", Habit.UPRIGHT, "Sc"),
-    "okra": ("okra", "Malvaceae", Habit.UPRIGHT, "Ok"),
-    "strawberry": ("strawberry", "Rosaceae", Habit.ROSETTE, "St"),
+_CROPS: Mapping[str, tuple[str, Habit, str]] = {
+    "pea-garden": ("pea", Habit.CLIMBING, "Pe"),
+    "bean-bush": ("bush bean", Habit.UPRIGHT, "Bb"),
+    "spinach": ("spinach", Habit.ROSETTE, "Sp"),
+    "carrot": ("carrot", Habit.ROOT, "Ca"),
+    "radish": ("radish", Habit.ROOT, "Ra"),
+    "lettuce-leaf": ("leaf lettuce", Habit.ROSETTE, "Ll"),
+    "onion-bulb": ("bulb onion", Habit.UPRIGHT, "On"),
+    "broccoli": ("broccoli", Habit.ROSETTE, "Br"),
+    "tomato-indeterminate": ("staked tomato", Habit.CLIMBING, "To"),
+    "squash-winter": ("winter squash", Habit.RUNNING, "Ws"),
+    "basil": ("basil", Habit.UPRIGHT, "Ba"),
+    "sweet-corn": ("sweet corn", Habit.UPRIGHT, "Sc"),
+    "okra": ("okra", Habit.UPRIGHT, "Ok"),
+    "strawberry": ("strawberry", Habit.ROSETTE, "St"),
 }
 
 

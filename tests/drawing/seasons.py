@@ -30,7 +30,6 @@ def planting_strip(
     *,
     letters: str = "Ca",
     name: str = "carrot",
-    family: str = "Apiaceae",
     stages: Iterable[Stage] = (SOWN, GROWING, BEARING),
     grade: Grade = Grade.IMPLIED,
     lost: bool = False,
@@ -48,12 +47,10 @@ def planting_strip(
     )
     return PlantingStrip(
         planting=planting,
-        crop=name,
         name=name,
         variety="",
         tag=planting,
         letters=letters,
-        family=family,
         habit=Habit.UPRIGHT,
         courses=tuple(Course(square=square, phases=phases, lost=lost) for square in squares(where)),
         meant=tuple(Meant(square=square, first=meant[1], last=meant[2]) for square in squares(meant[0]))
@@ -67,8 +64,8 @@ def usual() -> tuple[PlantingStrip, ...]:
     return (
         planting_strip("CA1", "A1:B1", day(4, 14), day(7, 20), meant=("A1:B1", day(4, 1), day(7, 10))),
         planting_strip("LH1", "C1", day(4, 11), day(4, 24), letters="Lh", stages=[GROWING], lost=True),
-        planting_strip("PE1", "E1:F1", day(4, 4), day(6, 19), letters="Pe", family="Fabaceae"),
-        planting_strip("LE1", "E1:F1", day(4, 18), day(6, 8), letters="Ll", family="Asteraceae"),
+        planting_strip("PE1", "E1:F1", day(4, 4), day(6, 19), letters="Pe"),
+        planting_strip("LE1", "E1:F1", day(4, 18), day(6, 8), letters="Ll"),
         planting_strip("BA1", "G1", day(5, 26), day(9, 14), letters="Ba", grade=Grade.SUPPOSED),
         planting_strip("GA1", "A2", day(10, 3), day(11, 30), letters="Ga", grade=Grade.PLANNED),
         planting_strip("OK1", "J3", day(5, 26), day(6, 1), letters="Ok", stages=[SOWN], lost=True),

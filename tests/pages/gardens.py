@@ -131,6 +131,17 @@ def only(page: BeautifulSoup | Tag, selector: str) -> Tag:
     return found
 
 
+def said(element: Tag) -> str:
+    """Return an element's text with single spaces."""
+    return " ".join(element.get_text(" ").split())
+
+
+def rows(page: BeautifulSoup, ident: str, *, heads: bool = False) -> list[list[str]]:
+    """Return the texts of a table's cells, row by row, without its heads or with them."""
+    found = only(page, f"table#{ident}").select("tr" if heads else "tbody tr, tfoot tr")
+    return [[said(cell) for cell in row.find_all(["th", "td"])] for row in found]
+
+
 def parsed(text: str, *elements: str) -> BeautifulSoup:
     """Return a page, parsed; the elements of these names alone are there in a quarter of the time."""
     return BeautifulSoup(text, "lxml", parse_only=SoupStrainer(elements) if elements else None)

@@ -8,12 +8,11 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from bs4 import BeautifulSoup, Tag
 
 from tallybed.pages.care import cautions
 from tallybed.reading.folder.library import load_library
 from tallybed.tasks.build import make
-from tests.pages.gardens import Parsed, folder, html_of, only, written
+from tests.pages.gardens import Parsed, folder, html_of, only, rows, said, written
 
 PLAN = """\
 - {crop: spinach, tag: SP1, variety: Broad, squares: front/A1:B1, sow: Apr 5, until: Jun 1, per square: 9}
@@ -42,19 +41,9 @@ def full(root: Path) -> Parsed:
     return html_of(root)
 
 
-def said(element: Tag) -> str:
-    return " ".join(element.get_text(" ").split())
-
-
-def rows(page: BeautifulSoup, ident: str) -> list[list[str]]:
-    """Return the texts of a table's cells, heads first, row by row."""
-    table = only(page, f"table#{ident}")
-    return [[said(cell) for cell in row.find_all(["th", "td"])] for row in table.select("tr")]
-
-
 def test_seeds_by_planting_in_the_order_of_the_first_job(full: Parsed) -> None:
     page = full["2026/seeds/index.html"]
-    assert rows(page, "plantings") == [
+    assert rows(page, "plantings", heads=True) == [
         *[
             [
                 *("Planting", "Begins as", "Plants", "Seeds", "Comes up", "Sow indoors", "In the bed"),
@@ -111,7 +100,7 @@ def test_seeds_by_planting_in_the_order_of_the_first_job(full: Parsed) -> None:
 
 
 def test_seeds_by_crop_add_up(full: Parsed) -> None:
-    assert rows(full["2026/seeds/index.html"], "crops") == [
+    assert rows(full["2026/seeds/index.html"], "crops", heads=True) == [
         ["Crop", "Seeds", "Others", "Plants", "Plantings", "First needed", "Stakes"],
         ["beans, bush", "29", "", "18", "1", "5 June", ""],
         ["cardoons", "", "seed for 4 plants, share not known", "4", "1", "5 May", ""],
@@ -179,7 +168,7 @@ def test_a_sheet_for_each_bed(full: Parsed) -> None:
     )
     for drawing in page.select("figure svg"):
         assert only(drawing, "title").get_text() == "Marking-out plan of the back bed"
-    assert rows(page, "sides")[1:] == [
+    assert rows(page, "sides", heads=True)[1:] == [
         ["P to Q side 1", "3 ft", "1 ft, 2 ft"],
         ["Q to R", "2 ft", "1 ft"],
         ["S to R", "1 ft", "none"],
@@ -187,17 +176,20 @@ def test_a_sheet_for_each_bed(full: Parsed) -> None:
         ["U to T", "2 ft", "1 ft"],
         ["P to U side A", "3 ft", "1 ft, 2 ft"],
     ]
-    assert rows(page, "needed")[-1] == ["Twine in all", "14 ft, of it 1 ft a line for its two knots"]
-    assert rows(page, "fill")[0] == [
+    assert rows(page, "needed", heads=True)[-1] == [
+        "Twine in all",
+        "14 ft, of it 1 ft a line for its two knots",
+    ]
+    assert rows(page, "fill", heads=True)[0] == [
         *("Layer", "Depth", "Cubic feet", "Cubic yards"),
         *("Bags of 1 cu ft", "Bags of 1.5 cu ft", "Bags of 2 cu ft"),
     ]
     steps = [said(step) for step in page.select(".steps li")]
     assert any(step.startswith("Measure between the two stakes beside each corner") for step in steps)
     # By Pythagoras: sides of 3 ft and 3 ft are 4 ft 2 7/8 in, of 3 ft and 2 ft 3 ft 7 1/4 in.
-    assert ["P", "U to Q", "4 ft 2 7/8 in"] in rows(page, "corners")
-    assert ["S", "R to T", "1 ft 5 in"] in rows(page, "corners")
-    assert len(rows(page, "corners")) == 1 + 6, "a heading, and every corner"
+    assert ["P", "U to Q", "4 ft 2 7/8 in"] in rows(page, "corners", heads=True)
+    assert ["S", "R to T", "1 ft 5 in"] in rows(page, "corners", heads=True)
+    assert len(rows(page, "corners", heads=True)) == 1 + 6, "a heading, and every corner"
     front = [said(step) for step in full["sheets/marking-out/front/index.html"].select(".steps li")]
     assert "Measure P to R and Q to S: both are 4 ft 5 5/8 in where the corners are square." in front
 

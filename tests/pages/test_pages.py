@@ -5,12 +5,11 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from bs4 import BeautifulSoup, Tag
 from lxml.html import document_fromstring
 
 from tallybed.pages.tables import done
 from tallybed.pages.wording import sentences
-from tests.pages.gardens import GARDEN, Parsed, folder, html_of, only, written
+from tests.pages.gardens import GARDEN, Parsed, folder, html_of, only, rows, said, written
 
 pytestmark = pytest.mark.usefixtures("few_crops")
 
@@ -18,17 +17,6 @@ pytestmark = pytest.mark.usefixtures("few_crops")
 @pytest.fixture(scope="module")
 def full(tmp_path_factory: pytest.TempPathFactory) -> Parsed:
     return html_of(folder(tmp_path_factory.mktemp("garden")))
-
-
-def said(element: Tag) -> str:
-    """Return an element's text with single spaces."""
-    return " ".join(element.get_text(" ").split())
-
-
-def rows(page: BeautifulSoup, ident: str) -> list[list[str]]:
-    """Return the texts of a table's cells, row by row, without its head."""
-    table = only(page, f"table#{ident}")
-    return [[said(cell) for cell in row.find_all(["th", "td"])] for row in table.select("tbody tr, tfoot tr")]
 
 
 def test_home_shows_the_running_tally_and_what_it_leaves_out(full: Parsed) -> None:

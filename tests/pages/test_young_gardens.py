@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import pytest
-from bs4 import Tag
 
-from tests.pages.gardens import Parsed, html_of, only, written
+from tests.pages.gardens import Parsed, html_of, only, said, written
 
 GARDEN = """\
 name: Doorstep Bed
@@ -20,10 +19,6 @@ done:
   - {treat: spinosad, crop: garlic, product: spinosad}
 ---
 """
-
-
-def said(element: Tag) -> str:
-    return " ".join(element.get_text(" ").split())
 
 
 @pytest.fixture(scope="module")

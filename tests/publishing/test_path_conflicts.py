@@ -11,13 +11,6 @@ from tallybed.garden.garden import Garden
 from tallybed.publishing.path_conflicts import unfit_paths
 from tallybed.tasks.build import make
 from tallybed.tasks.site.reckoned import reckoned
-from tallybed.tasks.start import start
-
-
-@pytest.fixture
-def garden(tmp_path: Path) -> Path:
-    start(tmp_path / "garden", 2026)
-    return tmp_path / "garden"
 
 
 def write(file: Path, text: str) -> None:

@@ -93,12 +93,6 @@ def test_diagonal_is_that_of_pythagoras(length: int, width: int) -> None:
         assert reckoned == Length.of(5, FOOT)
 
 
-def test_marks_along_each_side() -> None:
-    found = marks(bed(10, 3))
-    assert [mark.within(FOOT) for mark in found.along] == list(range(1, 10))
-    assert [mark.within(FOOT) for mark in found.across] == [1, 2]
-
-
 def sides(found: Stakes) -> list[tuple[str, int, list[int]]]:
     """Each side as its two corners, its length and its marks, in feet."""
     return [

@@ -6,10 +6,8 @@ import re
 import signal
 import socket
 import subprocess
-import sys
 import threading
-import time
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import suppress
 from pathlib import Path
 from wsgiref.types import StartResponse, WSGIEnvironment
@@ -20,48 +18,17 @@ from tallybed.pictures.rooms import FOLDER
 from tallybed.server import loop
 from tallybed.server.loop import preview
 from tallybed.tasks.previewing.work import GardenWork
-from tallybed.writing.starter_garden import start
-
-COMMAND = [sys.executable, "-c", "from tallybed.cli import main; main()"]
-PATIENCE = 60.0
-"""Seconds; far more than anything here takes on an idle machine."""
+from tests.server.running import COMMAND, PATIENCE, Running
 
 
-def heeding() -> None:
-    """Heed Ctrl-C again: whoever runs the tests in a shell's background hands on that it is ignored."""
-    signal.signal(signal.SIGINT, signal.SIG_DFL)
-
-
-class Running:
-    """A preview under way, and what it has said."""
+class Preview(Running):
+    """A preview of a site, and what it shows."""
 
     def __init__(self, garden: Path, passing: Path) -> None:
         passing.mkdir()
-        self.process = subprocess.Popen(
-            [*COMMAND, "preview", str(garden), "--port", "0"],
-            stderr=subprocess.PIPE,
-            text=True,
-            encoding="utf-8",
-            env={**os.environ, "TMPDIR": str(passing), "PYTHONUNBUFFERED": "1"},
-            preexec_fn=None if os.name == "nt" else heeding,
-        )
-        self.lines: list[str] = []
-        self._listener = threading.Thread(target=self._listen, daemon=True)
-        self._listener.start()
-        until(lambda: any(line.startswith("Open http") for line in self.lines), self)
+        super().__init__(garden, TMPDIR=str(passing))
+        self.until(lambda: any(line.startswith("Open http") for line in self.lines))
         self.port = int(re.findall(r"127\.0\.0\.1:(\d+)/", self.lines[0])[0])
-
-    def _listen(self) -> None:
-        assert self.process.stderr is not None
-        for line in self.process.stderr:
-            self.lines.append(line)
-
-    def end(self) -> None:
-        assert self.process.stderr is not None
-        self.process.kill()
-        self.process.wait(timeout=PATIENCE)
-        self._listener.join(timeout=PATIENCE)
-        self.process.stderr.close()
 
     def get(self, path: str = "/") -> tuple[int, str]:
         connection = http.client.HTTPConnection("127.0.0.1", self.port, timeout=PATIENCE)
@@ -77,24 +44,9 @@ class Running:
         return status == 200 and words in text
 
 
-def until(true: Callable[[], bool], running: Running) -> None:
-    """Wait until something holds. Fails after a while, and at once where the preview has ended."""
-    end = time.monotonic() + PATIENCE
-    while not true():
-        assert running.process.poll() is None, f"the preview ended: {running.lines}"
-        assert time.monotonic() < end, f"nothing came: {running.lines}"
-        time.sleep(0.05)
-
-
 @pytest.fixture
-def garden(tmp_path: Path) -> Path:
-    start(tmp_path / "garden", 2026)
-    return tmp_path / "garden"
-
-
-@pytest.fixture
-def running(garden: Path, tmp_path: Path) -> Iterator[Running]:
-    made = Running(garden, tmp_path / "passing")
+def running(garden: Path, tmp_path: Path) -> Iterator[Preview]:
+    made = Preview(garden, tmp_path / "passing")
     try:
         yield made
     finally:
@@ -107,8 +59,8 @@ def texts(garden: Path) -> dict[Path, bytes]:
     return {path: path.read_bytes() for path in every if FOLDER not in path.parts}
 
 
-def test_the_preview_follows_the_text_and_outlives_its_mistakes(running: Running, garden: Path) -> None:
-    until(lambda: running.shows("The Bed by the Gate"), running)
+def test_the_preview_follows_the_text_and_outlives_its_mistakes(running: Preview, garden: Path) -> None:
+    running.until(lambda: running.shows("The Bed by the Gate"))
     before = texts(garden)
 
     file = garden / "content" / "garden.yaml"
@@ -120,31 +72,31 @@ def test_the_preview_follows_the_text_and_outlives_its_mistakes(running: Running
     )
     waiting.start()
     file.write_text(good.replace("by the Gate", "by the Well"), encoding="utf-8")
-    until(lambda: running.shows("The Bed by the Well"), running)
+    running.until(lambda: running.shows("The Bed by the Well"))
     waiting.join(timeout=PATIENCE)
     assert answers
     assert answers[0] != version, "an open page was not told to load again"
 
     file.write_text(good + "colour: green\n", encoding="utf-8")
-    until(lambda: running.shows("colour"), running)
+    running.until(lambda: running.shows("colour"))
     assert running.shows("The Bed by the Well"), "the last good site is gone"
-    until(lambda: any("content/garden.yaml" in line and "colour" in line for line in running.lines), running)
+    running.until(lambda: any("content/garden.yaml" in line and "colour" in line for line in running.lines))
 
     file.write_text(good, encoding="utf-8")
-    until(lambda: running.shows("The Bed by the Gate") and not running.shows('role="alert"'), running)
+    running.until(lambda: running.shows("The Bed by the Gate") and not running.shows('role="alert"'))
 
     file.unlink()
-    until(lambda: running.shows('role="alert"'), running)
+    running.until(lambda: running.shows('role="alert"'))
     file.write_text(good, encoding="utf-8")
-    until(lambda: not running.shows('role="alert"'), running)
+    running.until(lambda: not running.shows('role="alert"'))
 
     (garden / "layouts").mkdir()
     (garden / "layouts" / "style.css").write_text("/* our own */")
-    until(lambda: running.shows("our own", "/style.css"), running)
+    running.until(lambda: running.shows("our own", "/style.css"))
     (garden / "layouts" / "home.html").write_text("\n{{ nothing_of_the_kind }}")
-    until(lambda: running.shows("layouts/home.html, line 2"), running)
+    running.until(lambda: running.shows("layouts/home.html, line 2"))
     (garden / "layouts" / "home.html").unlink()
-    until(lambda: not running.shows('role="alert"'), running)
+    running.until(lambda: not running.shows('role="alert"'))
 
     after = texts(garden)
     after.pop(garden / "layouts" / "style.css")
@@ -154,9 +106,9 @@ def test_the_preview_follows_the_text_and_outlives_its_mistakes(running: Running
 @pytest.mark.skipif(os.name == "nt", reason="signals of another kind there")
 @pytest.mark.parametrize("how", [signal.SIGINT, signal.SIGTERM, getattr(signal, "SIGHUP", signal.SIGTERM)])
 def test_the_preview_ends_cleanly_and_leaves_nothing(
-    running: Running, tmp_path: Path, how: signal.Signals
+    running: Preview, tmp_path: Path, how: signal.Signals
 ) -> None:
-    until(lambda: running.shows("The Bed by the Gate"), running)
+    running.until(lambda: running.shows("The Bed by the Gate"))
     assert any((tmp_path / "passing").iterdir())
 
     def wait() -> None:

@@ -286,7 +286,7 @@ def test_spreadsheets_total_exactly_or_report_the_row(
         assert all(line.words for line in reported), "a row is not taken, and nothing says why"
         assert intake.of(Fate.CHANGED) == ()
         if intake.of(Fate.NEW):
-            take_in.write(books, intake, books.root / name)
+            take_in.write_all(books, (intake,), books.root / name)
     assert longer or intake.of(Fate.NEW) == ()
     found = weighed_in(season / "harvest.yaml")
     assert sorted(found, key=repr) == sorted(exact, key=repr), "a row is lost, doubled, or weighs otherwise"

@@ -119,7 +119,7 @@ def test_a_season_is_taken_exactly_and_once_after_few_answers(year: int, tmp_pat
     intake, settings, answers = asked(root, name, data, Settings())
     assert answers <= MOST_ANSWERS
     assert [line.words for line in intake.lines if line.fate is not Fate.NEW] == []
-    take_in.write(take_in.books(root), intake, root / name)
+    take_in.write_all(take_in.books(root), (intake,), root / name)
     exact = (ROWS, Fraction(sum(grams for _day, _name, grams, _to in rows)))
     assert in_ledger(root, year) == exact
     again = data if year == 2025 else in_grams(rows, anew=True)

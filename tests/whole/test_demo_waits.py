@@ -7,17 +7,13 @@ from datetime import date
 import pytest
 
 from tallybed.checks.registry import every_finding
-from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.year import Years
-from tallybed.tasks.site.reckoned import reckoned
-from tests.tools import ROOT
+from tests.demonstration import demo_years
 
 
 @pytest.fixture(scope="module")
 def years() -> Years:
-    garden = read(ROOT).garden
-    assert garden is not None
-    return reckoned(garden)
+    return demo_years()
 
 
 def test_one_wait_is_open_one_is_long_over_and_one_is_not_known(years: Years) -> None:

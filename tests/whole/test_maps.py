@@ -13,22 +13,18 @@ from bs4.element import Tag
 
 from tallybed.garden.units import INCH
 from tallybed.pages.frame import addresses
-from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.beds import months_of
 from tallybed.reckoning.calendar.month import BedMonth
 from tallybed.reckoning.room.plants import plants, spacing_of
 from tallybed.reckoning.year import Years
-from tallybed.tasks.site.reckoned import reckoned
-from tests.tools import ROOT
+from tests.demonstration import demo_years
 
 Month = tuple[str, BedMonth]
 
 
 @pytest.fixture(scope="module")
 def site() -> Years:
-    garden = read(ROOT).garden
-    assert garden is not None
-    return reckoned(garden)
+    return demo_years()
 
 
 @pytest.fixture(scope="module")

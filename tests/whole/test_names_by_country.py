@@ -9,12 +9,11 @@ from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup
-from click.testing import CliRunner, Result
 
-from tallybed.cli import main
 from tallybed.garden.findings import worded
 from tallybed.reading.folder.garden_folder import read
 from tallybed.tasks.build import make
+from tests.commands.running import run
 from tests.pages.gardens import built_pages, parsed, written
 
 LANGUAGES = ("en", "en-GB", "en-NZ")
@@ -96,10 +95,6 @@ def words(page: BeautifulSoup) -> str:
         if name in ("alt", "aria-label", "content", "title")
     )
     return " ".join([page.get_text(" "), *labels])
-
-
-def run(*told: str | Path) -> Result:
-    return CliRunner().invoke(main, [str(one) for one in told])
 
 
 @pytest.mark.parametrize("language", LANGUAGES)

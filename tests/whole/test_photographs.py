@@ -14,8 +14,8 @@ from PIL import ExifTags, Image
 
 from tallybed.pictures.photos import pictures
 from tallybed.pictures.stripped import bare
-from tallybed.reading.folder.garden_folder import read
 from tallybed.tasks.build import build
+from tests.demonstration import demo_garden
 from tests.pages.gardens import parsed
 from tests.tools import ROOT
 
@@ -106,8 +106,7 @@ def pages(texts: dict[str, str]) -> dict[str, BeautifulSoup]:
 
 
 def test_every_photograph_is_on_its_page_with_words_and_credit(pages: dict[str, BeautifulSoup]) -> None:
-    garden = read(ROOT).garden
-    assert garden is not None
+    garden = demo_garden()
     shots = [photo for season in garden.seasons for entry in season.log or () for photo in entry.photos]
     assert len(shots) >= len(PHOTOS)
     shown = {str(one.img["alt"]): one for page in pages.values() for one in figures(page)}
@@ -154,8 +153,7 @@ def test_a_telephones_turned_photograph_stands_upright(demo: Path) -> None:
 
 
 def test_photographs_made_anew_are_those_of_the_site(demo: Path) -> None:
-    garden = read(ROOT).garden
-    assert garden is not None
+    garden = demo_garden()
     made = pictures(ROOT, garden).files
     assert made
     for name, data in made.items():

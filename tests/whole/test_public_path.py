@@ -18,11 +18,10 @@ from tallybed.garden.days import without_year
 from tallybed.pages.drawings.months import shown_month
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.moved import moved
-from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.beds import histories_of, month_of
 from tallybed.reckoning.rows.season import answer
 from tallybed.reckoning.year import Year, Years
-from tallybed.tasks.site.reckoned import reckoned
+from tests.demonstration import demo_years
 from tests.pages.gardens import Links, Parsed, leads_on, only
 from tests.tools import ROOT
 
@@ -36,9 +35,7 @@ FIRST_FLIGHT = 14_600
 
 @pytest.fixture(scope="module")
 def years() -> Years:
-    garden = read(ROOT).garden
-    assert garden is not None
-    return reckoned(garden)
+    return demo_years()
 
 
 @pytest.fixture(scope="module")

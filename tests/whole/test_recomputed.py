@@ -7,7 +7,7 @@ import pytest
 from bs4 import BeautifulSoup
 from bs4.element import Tag
 
-from tallybed.reading.folder.garden_folder import read
+from tests.demonstration import demo_garden
 from tests.pages.gardens import Parsed
 from tests.tools import ROOT
 from tests.whole.reckoner import GRAMS, season
@@ -52,8 +52,7 @@ def cells_on_page(page: BeautifulSoup, year: str, slugs: dict[str, str]) -> dict
 @pytest.fixture(scope="module")
 def slugs() -> dict[str, str]:
     """The name and plural of each crop as the site writes them."""
-    garden = read(ROOT).garden
-    assert garden is not None
+    garden = demo_garden()
     return {name: crop.slug for crop in garden.crops for name in (crop.name, crop.plural)}
 
 

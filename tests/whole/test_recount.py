@@ -10,9 +10,8 @@ from tallybed.pages import catalogue
 from tallybed.pages.season import tally
 from tallybed.publishing.assets import layouts
 from tallybed.publishing.rendering import Rendering
-from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.year import Years
-from tallybed.tasks.site.reckoned import reckoned
+from tests.demonstration import demo_years
 from tests.generated import garden
 from tests.pages.gardens import every, parsed, site_of
 from tests.tools import ROOT
@@ -50,12 +49,10 @@ def same(what: str, found: Cells, told: Cells) -> None:
 
 
 def test_the_demonstration(tmp_path: Path):
-    known = read(ROOT).garden
-    assert known is not None
     texts = {
         path.parent.name: path.read_text(encoding="utf-8") for path in ROOT.glob("content/*/harvest.yaml")
     }
-    assert compared(reckoned(known), texts, tmp_path) > 1500
+    assert compared(demo_years(), texts, tmp_path) > 1500
 
 
 @pytest.mark.parametrize("fives", range(0, len(GARDENS), 5))

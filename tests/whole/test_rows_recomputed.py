@@ -21,6 +21,7 @@ from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.rows.season import crop_verdict
 from tallybed.reckoning.year import Years
 from tallybed.tasks.site.reckoned import reckoned
+from tests.demonstration import demo_years
 from tests.pages.gardens import every
 from tests.tools import ROOT
 from tests.whole import rows_reckoner as other
@@ -35,9 +36,7 @@ SQUARE_FOOT = Fraction("0.3048") ** 2
 
 @pytest.fixture(scope="module")
 def demo() -> Years:
-    garden = read(ROOT).garden
-    assert garden is not None
-    return reckoned(garden)
+    return demo_years()
 
 
 def tables_of(years: Years, name: str) -> tuple[dict[str, Table], str]:

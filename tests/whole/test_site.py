@@ -11,21 +11,13 @@ from lxml.html import HtmlElement
 
 from tallybed.pages.catalogue import KINDS
 from tallybed.pages.frame.addresses import NOT_FOUND
-from tallybed.reading.folder.garden_folder import read
-from tallybed.tasks.site.reckoned import reckoned
+from tests.demonstration import demo_years
+from tests.folders import tree
 from tests.pages.gardens import Parsed, leads_on
 from tests.tools import ROOT
 
 TOP = "/"
 """Path of the demonstration's address."""
-
-
-def tree(folder: Path) -> dict[str, bytes]:
-    return {
-        path.relative_to(folder).as_posix(): path.read_bytes()
-        for path in sorted(folder.rglob("*"))
-        if path.is_file()
-    }
 
 
 def test_the_committed_site_is_this_build_byte_for_byte(demo: Path):
@@ -37,9 +29,7 @@ def test_the_committed_site_is_this_build_byte_for_byte(demo: Path):
 
 def test_each_kind_of_page_knows_the_paths_of_its_pages(demo: Path):
     """Fails where a page of the demo is one that no typed link can lead to."""
-    garden = read(ROOT).garden
-    assert garden is not None
-    years = reckoned(garden)
+    years = demo_years()
     kinds = {path: kind.name for kind in KINDS for path in kind.paths(years)}
     every = {path: data.decode() for path, data in tree(demo).items() if path.endswith(".html")}
     built = {path: text for path, text in every.items() if not leads_on(text)}

@@ -153,7 +153,7 @@ def nothing_there(year: Year) -> Iterator[CheckResult]:
             square
             for other in year.plantings
             if other.planned is not None or other.begun is not None
-            if not set(other.crop.slugs).isdisjoint(planting.crop.slugs)
+            if other.crop.may_be(planting.crop)
             for square in other.squares
         ]
         where = f" in {in_words(squares)}" if squares else ""
@@ -179,7 +179,7 @@ def told_nowhere(year: Year) -> Iterator[CheckResult]:
         stood = [
             hold.square
             for planting in year.plantings
-            if not set(planting.crop.slugs).isdisjoint(event.crop.slugs)
+            if planting.crop.may_be(event.crop)
             for hold in year.holding.of_planting(planting.key)
             if hold.first <= event.day <= hold.last and event.verb not in STARTING
         ]

@@ -40,7 +40,7 @@ def never_stood(year: Year) -> Iterator[CheckResult]:
     before = year.beside(-1)
     last = [one for one in before.plantings if stood_at_end(before, one)] if before else []
     left = {slug for planting in last for slug in planting.crop.slugs}
-    for weighing, planting in zip(year.season.ledger or (), year.owners, strict=True):
+    for weighing, planting in year.weighings:
         if len(weighing.crops) == 1 and not weighing.mixed and stood.isdisjoint(weighing.crops[0].slugs):
             found = f"{weighing.crops[0].typed} was weighed, and neither plan nor log has it"
             remedy = "mend the crop or the tag, or log when it was planted"
@@ -85,11 +85,7 @@ def picked_elsewhere(year: Year) -> Iterator[CheckResult]:
     for planting in year.plantings:
         own = [planting]
         if planting.planned is None and not planting.lines:
-            own = [
-                other
-                for other in year.plantings
-                if year.season.plan and not set(other.crop.slugs).isdisjoint(planting.crop.slugs)
-            ]
+            own = [one for one in year.plantings if year.season.plan and one.crop.may_be(planting.crop)]
         elif planting.planned is None and planting.begun is None:
             continue
         stood = {square for one in own for square in _told_squares(one)}
@@ -117,7 +113,7 @@ def _told_squares(planting: Planting) -> Iterator[Square]:
 
 def picked_too_soon(year: Year) -> Iterator[CheckResult]:
     """Find pickings so soon after planting that nothing can have grown."""
-    for weighing, planting in zip(year.season.ledger or (), year.owners, strict=True):
+    for weighing, planting in year.weighings:
         found = too_soon(year, weighing, planting)
         if found is None:
             continue
@@ -169,7 +165,7 @@ def weighed_twice(year: Year) -> Iterator[CheckResult]:
     What only one of the two tells, its tag or its squares, tells them not apart; two plantings do.
     """
     seen: dict[tuple[date, Weight], list[tuple[Planting | None, Weighing]]] = {}
-    for one, planting in zip(year.season.ledger or (), year.owners, strict=True):
+    for one, planting in year.weighings:
         if one.weight is None or one.mixed:
             continue
         before = seen.setdefault((one.day, one.weight), [])
@@ -196,13 +192,9 @@ def _may_be_one(planting: Planting | None, one: Weighing, source: Planting | Non
     """Return whether two weighings, each with the planting it is from, may be of one planting."""
     if planting and source:
         return planting.key == source.key
-    return not _slugs(planting, one).isdisjoint(_slugs(source, other))
-
-
-def _slugs(planting: Planting | None, weighing: Weighing) -> frozenset[str]:
-    """Return the crops that a weighing may be of: that of its planting, else as it says."""
-    names = (planting.crop,) if planting else weighing.crops
-    return frozenset(slug for name in names for slug in name.slugs)
+    names = (planting.crop,) if planting else one.crops
+    others = (source.crop,) if source else other.crops
+    return any(name.may_be(another) for name in names for another in others)
 
 
 def planting_not_told(year: Year) -> Iterator[CheckResult]:
@@ -213,11 +205,10 @@ def planting_not_told(year: Year) -> Iterator[CheckResult]:
     """
     open_rows = []
     for weighing in year.without_planting:
-        slug = weighing.crops[0].slug if len(weighing.crops) == 1 and not weighing.mixed else None
-        if slug is None or weighing.tag or weighing.squares:
+        if weighing.slug is None or weighing.tag or weighing.squares:
             continue
         told = Picking(typed="", day=weighing.day, crops=weighing.crops, variety=weighing.variety)
-        found = only_one(year.holding, told, PickingSource(crop=slug))
+        found = only_one(year.holding, told, PickingSource(crop=weighing.slug))
         if found:
             open_rows.append((weighing, called(year, found[0])))
     if not open_rows:

@@ -57,7 +57,6 @@ def double_held(year: Year) -> Iterator[CheckResult]:
                 f"{called(year, later)} and {called(year, earlier)} are both planned in {squares}"
                 f" from {without_year(since)} to {without_year(until)}",
                 remedy="move one, end the first sooner, or say `among:` where they share",
-                related=[year.rows[first].place],
             ),
         )
 
@@ -290,7 +289,7 @@ def not_there_before(year: Year) -> Iterator[CheckResult]:
         stood = {
             square
             for other in before.plantings
-            if not set(other.crop.slugs).isdisjoint(planting.crop.slugs)
+            if other.crop.may_be(planting.crop)
             for square in stood_at_end(before, other)
         }
         if stood.isdisjoint(row.squares):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterator
 from datetime import date
 
 from tallybed.garden.findings import Finding, Place, Severity
@@ -67,38 +67,13 @@ def is_overdue(year: Year, planting: Planting) -> bool:
 
 def advice(place: Place, code: str, found: str, *, expected: str = "", remedy: str = "") -> Finding:
     """Return a finding worth knowing."""
-    return _finding(Severity.ADVICE, place, code, found, expected, remedy)
-
-
-def warning(
-    place: Place,
-    code: str,
-    found: str,
-    *,
-    expected: str = "",
-    remedy: str = "",
-    related: Iterable[Place] = (),
-) -> Finding:
-    """Return a finding that is likely a mistake or a loss."""
-    return _finding(Severity.WARNING, place, code, found, expected, remedy, tuple(related))
-
-
-def _finding(
-    severity: Severity,
-    place: Place,
-    code: str,
-    found: str,
-    expected: str,
-    remedy: str,
-    related: tuple[Place, ...] = (),
-) -> Finding:
-    """Return a finding of any severity."""
     return Finding(
-        place=place,
-        code=code,
-        severity=severity,
-        found=found,
-        expected=expected,
-        remedy=remedy,
-        related=related,
+        place=place, code=code, severity=Severity.ADVICE, found=found, expected=expected, remedy=remedy
+    )
+
+
+def warning(place: Place, code: str, found: str, *, expected: str = "", remedy: str = "") -> Finding:
+    """Return a finding that is likely a mistake or a loss."""
+    return Finding(
+        place=place, code=code, severity=Severity.WARNING, found=found, expected=expected, remedy=remedy
     )

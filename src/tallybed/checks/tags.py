@@ -18,9 +18,9 @@ def tag_of_another_crop(year: Year) -> Iterator[CheckResult]:
     tagged = {folded(one.tag): one for one in year.plantings if one.tag}
     for place, tag, crop, row in _told(year):
         planting = tagged.get(folded(tag))
-        if planting is None or not set(planting.crop.slugs).isdisjoint(crop.slugs):
+        if planting is None or planting.crop.may_be(crop):
             continue
-        others = sorted(one.tag for one in tagged.values() if not set(one.crop.slugs).isdisjoint(crop.slugs))
+        others = sorted(one.tag for one in tagged.values() if one.crop.may_be(crop))
         yield (
             row or planting.planned,
             warning(

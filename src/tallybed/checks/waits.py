@@ -17,7 +17,7 @@ from tallybed.reckoning.waits.manure import is_raw, is_unsaid
 from tallybed.reckoning.waits.pickings import DISCARDED, is_discarded
 from tallybed.reckoning.waits.season import UNTOLD
 from tallybed.reckoning.waits.temperatures import outside_limits
-from tallybed.reckoning.waits.words import events_of, may_be_from, safe_words
+from tallybed.reckoning.waits.words import may_be_from, safe_words
 from tallybed.reckoning.year import Year
 
 
@@ -34,7 +34,6 @@ def picked_inside_wait(year: Year) -> Iterator[CheckResult]:
             f"this was picked on {without_year(row.day)}, and may come from {may_be_from(waits)}",
             expected=safe_words(waits),
             remedy="see that nobody eats it and write `to: discarded`; or correct day, squares or wait",
-            related=[event.place for event in events_of(waits)],
         )
         yield None, replace(finding, first=True)
 

@@ -16,11 +16,10 @@ from tallybed.commands.screen.telling import (
     complain,
     counted,
     print_findings,
-    unsettled,
 )
 from tallybed.commands.screen.terminal import say
 from tallybed.garden.days import LONG_AGO, in_full
-from tallybed.garden.findings import Finding
+from tallybed.garden.findings import Finding, unsettled
 from tallybed.garden.plurals import figured
 from tallybed.publishing.swap.changes import Changes
 from tallybed.tasks.site.unchanged import SITE, Unchanged, made_of, note, unchanged

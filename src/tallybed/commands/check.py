@@ -9,8 +9,8 @@ from pathlib import Path
 import click
 
 from tallybed.commands.screen.options import as_of_option, folder_argument
-from tallybed.commands.screen.telling import CONTENT_ERRORS, counted, kept_back, print_findings, unsettled
-from tallybed.garden.findings import has_errors
+from tallybed.commands.screen.telling import CONTENT_ERRORS, counted, kept_back, print_findings
+from tallybed.garden.findings import has_errors, unsettled
 from tallybed.tasks import check as checking
 from tallybed.tasks.library import library_kinds
 

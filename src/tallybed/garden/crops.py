@@ -170,6 +170,11 @@ class Crop:
         return self.family in OF_FRUIT and self.start is not Beginning.TUBERS
 
     @property
+    def days_since(self) -> str:
+        """What days to maturity count from, told or not: ``sowing`` or ``setting out``."""
+        return self.days_from or ("sowing" if self.start is Beginning.SOWN else "setting out")
+
+    @property
     def usual_start(self) -> Start:
         """How it comes into the bed as a rule: sown, or set out as a plant or what stands for its seed."""
         return Start.SOW if self.start is Beginning.SOWN else Start.SET_OUT

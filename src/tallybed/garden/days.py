@@ -106,11 +106,6 @@ class Month:
         """Return the month as ``June 2026``."""
         return f"{self.name} {self.year}"
 
-    @property
-    def following(self) -> Month:
-        """The month after."""
-        return Month.of(self.last + ONE_DAY)
-
 
 @dataclass(frozen=True, slots=True, order=True)
 class Week:
@@ -135,11 +130,6 @@ class Week:
     def last(self) -> date:
         """The Sunday."""
         return self.first + timedelta(days=6)
-
-    @property
-    def following(self) -> Week:
-        """The week after."""
-        return Week.of(self.first + timedelta(days=7))
 
     def __str__(self) -> str:
         """Return the week as ISO 8601 writes it: ``2026-W05``."""

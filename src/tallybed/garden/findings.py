@@ -7,7 +7,7 @@ match, the remedy); they are put together in one place, ``sentence``.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import NamedTuple
 
@@ -61,8 +61,6 @@ class Finding:
     """The nearest thing that would have been understood."""
     remedy: str = ""
     """What to do, as a sentence without a full stop."""
-    related: tuple[Place, ...] = field(default=())
-    """Other places that the same finding speaks of."""
     settled: bool = False
     """Whether it is advice on a season whose books are closed: told when all is asked for, not each time."""
     first: bool = False
@@ -116,6 +114,11 @@ def sorted_findings(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     every = set(findings)
     told = (one for one in every if not (one.settled and replace(one, settled=False) in every))
     return tuple(sorted(told, key=lambda finding: finding.order))
+
+
+def unsettled(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Return the findings without the advice on closed seasons."""
+    return tuple(finding for finding in findings if not finding.settled)
 
 
 def has_errors(findings: Iterable[Finding]) -> bool:

@@ -36,6 +36,10 @@ class CropName:
         """The one crop it means, or None where the name is general."""
         return self.slugs[0] if len(self.slugs) == 1 else None
 
+    def may_be(self, other: CropName) -> bool:
+        """Return whether both names can mean the same crop."""
+        return any(slug in other.slugs for slug in self.slugs)
+
 
 def folded(text: str) -> str:
     """Return ``text`` without capitals and with single spaces, each letter with its accents as one sign.

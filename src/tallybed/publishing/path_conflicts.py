@@ -28,7 +28,7 @@ def unfit_paths(years: Years, pages: Iterable[str], assets: Iterable[str]) -> tu
     paths = [*pages, *names]
     found: dict[Place, Finding] = {}
     for path in (path for path in paths if not fits(path)):
-        *_, place = _places(path, owned)
+        place = _place(path, owned)
         found.setdefault(
             place,
             Finding(
@@ -39,7 +39,7 @@ def unfit_paths(years: Years, pages: Iterable[str], assets: Iterable[str]) -> tu
             ),
         )
     for path in claimed_twice(paths):
-        *others, place = _places(path, owned)
+        place = _place(path, owned)
         found.setdefault(
             place,
             Finding(
@@ -47,7 +47,6 @@ def unfit_paths(years: Years, pages: Iterable[str], assets: Iterable[str]) -> tu
                 code="name-taken",
                 found=f"this would lie at {path} in the site, where something lies already",
                 remedy="give it another name, in letters a to z and digits",
-                related=tuple(others),
             ),
         )
     return tuple(found.values())
@@ -85,8 +84,8 @@ def _folder(address: str) -> str:
     return address.removesuffix("index.html")
 
 
-def _places(path: str, owned: Iterable[_Owned]) -> list[Place]:
-    """Return where the names in a path were chosen, in order. Raises ValueError where nobody chose it.
+def _place(path: str, owned: Iterable[_Owned]) -> Place:
+    """Return where the last name in a path was chosen. Raises ValueError where nobody chose one.
 
     A name stands for what lies below it, and for what it lies below.
     """
@@ -95,4 +94,4 @@ def _places(path: str, owned: Iterable[_Owned]) -> list[Place]:
     found = [place for start, place in starts if folder.startswith(start) or start.startswith(folder)]
     if not found:
         raise ValueError(f"a page of our own cannot lie at {path}")
-    return sorted(found)
+    return max(found)

@@ -15,6 +15,7 @@ OF_SEASON = (
     "entries",
     "plantings_of",
     "owners",
+    "weighings",
     "owned",
     "without_planting",
     "lines",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, isqrt
 
@@ -33,17 +33,10 @@ class Marks:
 
     length: Length
     width: Length
-    along: tuple[Length, ...]
-    """Distances of the marks on the long sides from the marked corner, without the corners."""
-    across: tuple[Length, ...]
-    """Distances of the marks on the ends from the marked corner, without the corners."""
     lines: tuple[TwineLine, ...]
     staples: int
     twine: Length
     """All lines, with the allowance for tying."""
-    tie: Length = field(default=TIE)
-    diagonal: Length = field(default=Length())
-    """Between opposite corners of the outer rectangle, to a tenth of a millimetre."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, order=True)
@@ -115,16 +108,12 @@ class Fill:
 def marks(bed: Bed) -> Marks:
     """Return the marks, lines, staples and twine of a bed; lines stop where squares are omitted."""
     lines = tuple(_lines(bed))
-    length, width = bed.side * bed.columns, bed.side * bed.rows
     return Marks(
-        length=length,
-        width=width,
-        along=tuple(bed.side * step for step in range(1, bed.columns)),
-        across=tuple(bed.side * step for step in range(1, bed.rows)),
+        length=bed.side * bed.columns,
+        width=bed.side * bed.rows,
         lines=lines,
         staples=2 * len(lines),
         twine=sum((line.length + TIE for line in lines), Length()),
-        diagonal=diagonal(length, width),
     )
 
 

@@ -16,7 +16,6 @@ WANTED = Fraction(95, 100)
 class Spread:
     """Several values of one quantity: their median, their range, and an interval of the median."""
 
-    number: int
     median: Fraction
     low: Fraction
     high: Fraction
@@ -58,7 +57,6 @@ def spread(values: Sequence[Fraction]) -> Spread | None:
         rank = max(ranks, default=1)
         interval, chance = (ordered[rank - 1], ordered[number - rank]), coverage(number, rank)
     return Spread(
-        number=number,
         median=median(ordered),
         low=ordered[0],
         high=ordered[-1],

@@ -53,7 +53,7 @@ def too_soon(year: Year, weighing: Weighing, planting: Planting | None) -> TooSo
         return _too_young(year, planting, weighing.day)
     if len(weighing.crops) != 1:
         return None
-    every = [one for one in year.plantings if not set(one.crop.slugs).isdisjoint(weighing.crops[0].slugs)]
+    every = [one for one in year.plantings if one.crop.may_be(weighing.crops[0])]
     begun = [(one, _begun(one)) for one in every]
     older = [one for one, went_in in begun if went_in is None or went_in[0] <= weighing.day]
     young = [found for one in older if (found := _too_young(year, one, weighing.day))]

@@ -239,10 +239,9 @@ class Year(Remembering):
         """The first fall freeze, at 32 °F."""
         return first_fall(self.garden.freezes, self.season.span)
 
-    def window(self, crop: Crop, *, variety: str = "", start: Start | None = None) -> Window:
-        """Return when a crop can go in; ``start`` None: as the crop usually does."""
-        work = partial(window, crop, self.garden.freezes, self.season.span, variety=variety, start=start)
-        return self.kept(("window", crop.slug, variety, start), work)
+    def window(self, crop: Crop) -> Window:
+        """Return when a crop can go in, as it usually does."""
+        return self.kept(("window", crop.slug), partial(window, crop, self.garden.freezes, self.season.span))
 
     def expected(
         self, crop: Crop, begins: date, *, variety: str = "", start: Start, indoors: date | None = None
@@ -277,10 +276,14 @@ class Year(Remembering):
         return plantings_picked(self.season, self.plantings)
 
     @cached_property
+    def weighings(self) -> tuple[tuple[Weighing, Planting | None], ...]:
+        """Every row of the ledger, with the planting it came from where that was told."""
+        return tuple(zip(self.season.ledger or (), self.owners, strict=True))
+
+    @cached_property
     def owned(self) -> tuple[tuple[Weighing, Planting], ...]:
         """The rows of the ledger whose planting is known, each with it, in the ledger's order."""
-        pairs = zip(self.season.ledger or (), self.owners, strict=True)
-        return tuple((row, own) for row, own in pairs if own)
+        return tuple((row, own) for row, own in self.weighings if own)
 
     @cached_property
     def without_planting(self) -> tuple[Weighing, ...]:

@@ -49,9 +49,7 @@ class Built:
     """What a build did."""
 
     findings: tuple[Finding, ...]
-    target: Path
     pages: int = 0
-    files: int = 0
     marker: str = ""
     """SHA-256 of the site's marker; empty where nothing was built."""
     kept: bool = False
@@ -102,7 +100,7 @@ def build(
     if told is not None:
         told(sorted_findings(laid.findings))
     if laid.years is None:
-        return Built(findings=sorted_findings(laid.findings), target=target, warned=_warned(laid, target))
+        return Built(findings=sorted_findings(laid.findings), warned=_warned(laid, target))
     with new_site(target, replace=replace) as new:
         tell("Laying out pages", 0, 0)
         mistakes, kept = _filled(new, laid, laid.years, tell)
@@ -111,12 +109,10 @@ def build(
             None if has_errors(findings) else new.finish(lambda done, of: tell("Writing files", done, of))
         )
     if handed is None:
-        return Built(findings=findings, target=target, warned=_warned(laid, target))
+        return Built(findings=findings, warned=_warned(laid, target))
     return Built(
         findings=findings,
-        target=target,
         pages=len(laid.years.paths),
-        files=handed.files,
         marker=handed.marker,
         kept=kept,
         changed=handed.changed,

@@ -178,7 +178,6 @@ def _look(
         unknown=unknown_names(books, zip(told, lines, strict=True)),
         order=order,
         open_dates=open_dates(still_open),
-        part=part,
         gone=against.gone,
         anew=bool(against.gone) and not against.known and not against.changed,
         taken=taken,
@@ -207,11 +206,6 @@ def _record(books: Books, season: str) -> Mapping[str, TakenFile]:
         return taken_files(FolderOnDisk(books.root, problems).text(file), file, problems)
     except LeftOut:
         raise UsageError(worded(problems.all()[0])) from None
-
-
-def write(books: Books, intake: Intake, beside: Path) -> int:
-    """Write the new rows of one sheet; see ``write_all``. Raises UsageError, OSError."""
-    return write_all(books, (intake,), beside)
 
 
 def write_all(books: Books, intakes: Sequence[Intake], beside: Path) -> int:

@@ -5,12 +5,11 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from bs4 import BeautifulSoup, Tag
 
 from tallybed.checks.registry import CHECKS, code_of
 from tallybed.pages.care.plan_notes import CALM
 from tallybed.pages.wording.sentences import chance_words
-from tests.pages.gardens import folder, html_of, only, site_of, written
+from tests.pages.gardens import folder, html_of, only, rows, said, site_of, written
 
 GARDEN = """\
 name: Two Plank Garden
@@ -35,15 +34,6 @@ PLAN = """\
 LOG = "---\ntitle: A look\ndate: 2026-05-20\n---\nNothing yet.\n"
 
 
-def said(element: Tag) -> str:
-    return " ".join(element.get_text(" ").split())
-
-
-def rows(page: BeautifulSoup, ident: str) -> list[list[str]]:
-    table = only(page, f"table#{ident}")
-    return [[said(cell) for cell in row.find_all(["th", "td"])] for row in table.select("tr")]
-
-
 @pytest.fixture
 def root(tmp_path: Path) -> Path:
     files = {"garden.yaml": GARDEN, "crops.yaml": CROPS, "2026/plan.yaml": PLAN}
@@ -57,7 +47,7 @@ def test_what_the_year_allows_is_told_planting_by_planting(root: Path) -> None:
         "TW1/index.html",
         "GL2/index.html",
     ]
-    assert rows(page, "outlook") == [
+    assert rows(page, "outlook", heads=True) == [
         [
             *("Planting", "Goes in", "Latest day", "Freeze after it goes in"),
             *("First harvest", "Freeze by then"),
@@ -100,7 +90,7 @@ def test_what_goes_in_late_in_winter_has_the_days_of_that_winter(tmp_path: Path)
     page = html_of(written(tmp_path, {"garden.yaml": garden, "2026/plan.yaml": plan}))[
         "2026/plants/index.html"
     ]
-    heads, (_name, _goes_in, first, latest, *_rest) = rows(page, "outlook")
+    heads, (_name, _goes_in, first, latest, *_rest) = rows(page, "outlook", heads=True)
     assert heads[2:4] == ["First day", "Latest day"]
     # of the winter that began about 28 May 2026, not of the one after: days of the next year tell their year
     assert not {"2027", "2025"} & {*first.split(), *latest.split()}
@@ -110,14 +100,14 @@ def test_averages_alone_give_no_chances_and_say_so(root: Path) -> None:
     plain = "freeze dates: {last spring: May 1, first fall: Oct 10}\n"
     garden = GARDEN[: GARDEN.index("freeze dates")] + plain + GARDEN[GARDEN.index("beds:") :]
     page = html_of(written(root, {"garden.yaml": garden}))["2026/plants/index.html"]
-    assert rows(page, "outlook")[0] == ["Planting", "Goes in", "Latest day", "First harvest"]
+    assert rows(page, "outlook", heads=True)[0] == ["Planting", "Goes in", "Latest day", "First harvest"]
     assert "no chance follows from an average" in said(only(page, "main"))
 
 
 def test_without_freeze_dates_harvests_alone_are_told(root: Path) -> None:
     garden = GARDEN[: GARDEN.index("freeze dates")] + GARDEN[GARDEN.index("beds:") :]
     page = html_of(written(root, {"garden.yaml": garden}))["2026/plants/index.html"]
-    assert rows(page, "outlook")[0] == ["Planting", "Goes in", "First harvest"]
+    assert rows(page, "outlook", heads=True)[0] == ["Planting", "Goes in", "First harvest"]
     assert "freeze" not in said(only(page, "section:has(#outlook)"))
 
 

@@ -6,11 +6,11 @@ from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
-from bs4 import BeautifulSoup, Tag
+from bs4 import BeautifulSoup
 
 from tallybed.garden.days import Span
 from tallybed.pages.drawings.season_charts import across_seasons, weeks_of
-from tests.pages.gardens import folder, only, pages_of, parsed, site_of, written
+from tests.pages.gardens import folder, only, pages_of, parsed, rows, said, site_of, written
 
 LAST_YEAR = {
     "2025/plan.yaml": """\
@@ -24,15 +24,6 @@ LAST_YEAR = {
 """,
     "2024/harvest.yaml": "- {date: 2024-05-10, crop: spinach, weight: not weighed}\n",
 }
-
-
-def said(element: Tag) -> str:
-    return " ".join(element.get_text(" ").split())
-
-
-def rows(page: BeautifulSoup, ident: str) -> list[list[str]]:
-    table = only(page, f"table#{ident}")
-    return [[said(cell) for cell in row.find_all(["th", "td"])] for row in table.select("tbody tr")]
 
 
 @pytest.fixture(scope="module")

@@ -5,22 +5,12 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from bs4 import BeautifulSoup, Tag
 
 from tallybed.pages.drawings.contact_sheets import contact_sheet
 from tallybed.pages.drawings.strips import season_strips
-from tests.pages.gardens import Parsed, folder, html_of, only, site_of
+from tests.pages.gardens import Parsed, folder, html_of, only, rows, said, site_of
 
 SEASON, BED = "2026/index.html", "2026/beds/front/index.html"
-
-
-def said(element: Tag) -> str:
-    return " ".join(element.get_text(" ").split())
-
-
-def rows(page: BeautifulSoup, ident: str) -> list[list[str]]:
-    table = only(page, f"table#{ident}")
-    return [[said(cell) for cell in row.find_all(["th", "td"])] for row in table.select("tbody tr")]
 
 
 @pytest.fixture(scope="module")

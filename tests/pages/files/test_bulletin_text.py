@@ -25,8 +25,7 @@ from tallybed.reckoning.harvest.week import Bulletin, Earlier, weeks
 from tallybed.reckoning.rows.land import Range
 from tallybed.reckoning.rows.verdicts import Verdict
 from tallybed.reckoning.year import Years
-from tallybed.tasks.site.reckoned import reckoned
-from tests.demonstration import demo_garden
+from tests.demonstration import demo_years
 from tests.laws import tries
 from tests.pages.gardens import site_of, written
 
@@ -276,7 +275,7 @@ def test_the_text_of_a_small_garden(tmp_path: Path, case: Case) -> None:
 
 @pytest.fixture(scope="module")
 def demo() -> Years:
-    return reckoned(demo_garden())
+    return demo_years()
 
 
 DEMO = {

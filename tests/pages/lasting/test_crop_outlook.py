@@ -5,12 +5,12 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from bs4 import BeautifulSoup, Tag
+from bs4 import BeautifulSoup
 
 from tallybed.garden.crops import Beginning, Crop, Figure, Footing, Habit
 from tallybed.garden.units import INCH, Length
 from tallybed.pages.care.keeping import keeping
-from tests.pages.gardens import Parsed, folder, html_of, only, written
+from tests.pages.gardens import Parsed, folder, html_of, only, rows, said, written
 
 CROPS = """\
 - {new: greenleaf, family: Leafaceae, habit: rosette, start: sown, letters: Gl, spacing: 6 in, days: 40}
@@ -24,20 +24,14 @@ def full(tmp_path_factory: pytest.TempPathFactory) -> Parsed:
     return html_of(written(root, {"crops.yaml": CROPS}))
 
 
-def said(element: Tag) -> str:
-    return " ".join(element.get_text(" ").split())
-
-
-def rows(page: BeautifulSoup) -> dict[str, str]:
-    table = only(page, "table#windows")
-    cells = [[said(cell) for cell in row.find_all(["th", "td"])] for row in table.select("tbody tr")]
-    return {row[0]: row[1] for row in cells}
+def windows(page: BeautifulSoup) -> dict[str, str]:
+    return {row[0]: row[1] for row in rows(page, "windows")}
 
 
 def test_windows_lie_on_this_gardens_dates(full: Parsed) -> None:
     # Freezes about 1 May and 10 October. Broccoli of the library: 5 to 6.5 weeks indoors, out 4 to 2 weeks
     # before the one and 8.9 weeks (62 days) before the other, 65 days to harvest. Counted on a calendar.
-    assert rows(full["crops/broccoli/index.html"]) == {
+    assert windows(full["crops/broccoli/index.html"]) == {
         "Sow indoors": "16 February to 13 March",
         "Plant in spring": "3 April to 17 April",
         "Plant for fall, at the latest": "9 August",
@@ -49,7 +43,7 @@ def test_windows_lie_on_this_gardens_dates(full: Parsed) -> None:
 
 def test_a_latest_day_by_days_alone_says_how_it_was_come_by(full: Parsed) -> None:
     # 10 October less 40 and 14 days is 17 August; sown then it takes 54 days, to 10 October
-    assert rows(full["crops/greenleaf/index.html"]) == {
+    assert windows(full["crops/greenleaf/index.html"]) == {
         "Sow at the latest, counted back": "17 August",
         "First harvest if sown on the last of these days": "10 October",
     }

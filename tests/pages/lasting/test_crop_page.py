@@ -7,9 +7,9 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-from bs4 import BeautifulSoup, Tag
+from bs4 import BeautifulSoup
 
-from tests.pages.gardens import only, parsed
+from tests.pages.gardens import only, parsed, said
 
 
 class Pages:
@@ -25,10 +25,6 @@ class Pages:
 @pytest.fixture(scope="module")
 def full(demo: Path) -> Pages:
     return Pages(demo)
-
-
-def said(element: Tag) -> str:
-    return " ".join(element.get_text(" ").split())
 
 
 def test_a_page_begins_with_the_year_and_says_it_in_words_too(full: Pages) -> None:

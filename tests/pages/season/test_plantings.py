@@ -7,7 +7,6 @@ from io import BytesIO
 from pathlib import Path
 
 import pytest
-from bs4 import BeautifulSoup, Tag
 from PIL import Image
 
 from tallybed.pages.frame.page import Link
@@ -15,7 +14,19 @@ from tallybed.pages.season import planting, plantings
 from tallybed.pages.tables.tables import Table
 from tallybed.reckoning.beds import histories_of
 from tallybed.reckoning.year import Years
-from tests.pages.gardens import GARDEN, PLAN, Parsed, every, folder, html_of, only, site_of, written
+from tests.pages.gardens import (
+    GARDEN,
+    PLAN,
+    Parsed,
+    every,
+    folder,
+    html_of,
+    only,
+    rows,
+    said,
+    site_of,
+    written,
+)
 
 PICKED = "2026/log/2026-05-10-first-bowl.md"
 ENTRY = """\
@@ -32,15 +43,6 @@ photos:
 ---
 SP1 is ready.
 """
-
-
-def said(element: Tag) -> str:
-    return " ".join(element.get_text(" ").split())
-
-
-def rows(page: BeautifulSoup, ident: str) -> list[list[str]]:
-    table = only(page, f"table#{ident}")
-    return [[said(cell) for cell in row.find_all(["th", "td"])] for row in table.select("tbody tr")]
 
 
 @pytest.fixture(scope="module")

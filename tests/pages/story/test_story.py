@@ -5,9 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from bs4 import Tag
 
-from tests.pages.gardens import GARDEN, Parsed, html_of, only, written
+from tests.pages.gardens import GARDEN, Parsed, html_of, only, said, written
 
 SEASON, TALLY = "2026/index.html", "2026/tally/index.html"
 
@@ -56,10 +55,6 @@ FILES = {
         )
     ),
 }
-
-
-def said(element: Tag) -> str:
-    return " ".join(element.get_text(" ").split())
 
 
 @pytest.fixture(scope="module")

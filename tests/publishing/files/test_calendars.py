@@ -12,8 +12,7 @@ import pytest
 from tallybed.pages.files.calendars import Calendar, Occasion
 from tallybed.publishing.files.calendars import calendar_files, written
 from tallybed.reckoning.year import Years
-from tallybed.tasks.site.reckoned import reckoned
-from tests.demonstration import demo_garden
+from tests.demonstration import demo_years
 from tests.pages.gardens import site_of
 from tests.pages.gardens import written as put
 
@@ -81,7 +80,7 @@ def small(tmp_path_factory: pytest.TempPathFactory) -> Years:
 
 @pytest.fixture(scope="module")
 def demo() -> Years:
-    return reckoned(demo_garden())
+    return demo_years()
 
 
 @pytest.fixture(scope="module", params=["small", "demo"])

@@ -24,8 +24,7 @@ from tallybed.publishing.files.data_package import csv_of, data_files, json_of
 from tallybed.reckoning.squares.shares import square_days
 from tallybed.reckoning.squares.stood import stood
 from tallybed.reckoning.year import Years
-from tallybed.tasks.site.reckoned import reckoned
-from tests.demonstration import demo_garden
+from tests.demonstration import demo_years
 from tests.pages.gardens import site_of, written
 
 with warnings.catch_warnings():
@@ -70,7 +69,7 @@ def small(tmp_path_factory: pytest.TempPathFactory) -> Years:
 
 @pytest.fixture(scope="module")
 def demo() -> Years:
-    return reckoned(demo_garden())
+    return demo_years()
 
 
 def files_of(years: Years) -> dict[str, bytes]:

@@ -18,17 +18,10 @@ from tallybed.publishing.swap.handoff import hand_over, repair
 from tallybed.publishing.swap.marker import Difference, compared
 from tallybed.publishing.swap.refused import RefusedError
 from tests import tools
+from tests.folders import tree
 
 FILES = {"index.html": b"<p>one</p>\n", "2026/index.html": b"<p>two</p>\n", "style.css": b"p {}\n"}
 CRASHING = Path(__file__).parent / "crashing.py"
-
-
-def tree(folder: Path) -> dict[str, bytes]:
-    return {
-        path.relative_to(folder).as_posix(): path.read_bytes()
-        for path in sorted(folder.rglob("*"))
-        if path.is_file()
-    }
 
 
 @pytest.fixture(params=["exchange", "renames"])

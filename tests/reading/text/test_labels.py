@@ -60,7 +60,7 @@ def test_re_entry_is_hours_or_days(text: str, hours: int) -> None:
     ],
 )
 def test_until_dry_is_legal(text: str) -> None:
-    assert labels.re_entry(text).until_dry
+    assert labels.re_entry(text).hours is None
 
 
 @pytest.mark.parametrize("text", ["4", "soon", "until Tuesday", "dry"])

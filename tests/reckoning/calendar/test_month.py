@@ -326,7 +326,7 @@ def test_the_end_says_whether_it_was_lost(verb: Verb, expected: Stage) -> None:
     assert (holder.stage, holder.ends) == (expected, day(5, 10))
     assert holder.why == ("slugs" if expected is Stage.LOST else "")
     drawn = drawn_of(month, "X1")
-    assert (drawn.stage, drawn.standing, drawn.spots, drawn.day) == (expected, False, (), day(5, 9))
+    assert (drawn.stage, drawn.standing, drawn.spots) == (expected, False, ())
 
 
 def test_a_loss_in_one_square_leaves_the_other_standing() -> None:
@@ -358,7 +358,7 @@ def test_a_planting_lost_in_part_and_cleared_in_part_is_drawn_as_over(label: str
     )
     assert holder_of(month, "X1", label).stage is Stage.LOST
     drawn = drawn_of(month, "X1")
-    assert (drawn.stage, drawn.standing, drawn.day) == (Stage.OVER, False, day(5, 19))
+    assert (drawn.stage, drawn.standing) == (Stage.OVER, False)
 
 
 # --- What is drawn ---------------------------------------------------------------------------------
@@ -366,9 +366,9 @@ def test_a_planting_lost_in_part_and_cleared_in_part_is_drawn_as_over(label: str
 
 def test_a_planting_is_drawn_with_what_the_map_needs() -> None:
     drawn = drawn_of(month_of(5, LETTUCE_HOLDS, plantings=[LETTUCE]), "LE1")
-    assert (drawn.crop, drawn.name, drawn.letters, drawn.family) == ("lettuce", "lettuce", "LE", "Asteraceae")
-    assert (drawn.habit, drawn.stage, drawn.grade) == (Habit.ROSETTE, Stage.BEARING, IMPLIED)
-    assert (drawn.squares, drawn.day, drawn.standing) == (squares("A1 B1"), day(5, 31), True)
+    assert (drawn.crop, drawn.name, drawn.letters) == ("lettuce", "lettuce", "LE")
+    assert (drawn.habit, drawn.stage) == (Habit.ROSETTE, Stage.BEARING)
+    assert (drawn.squares, drawn.standing) == (squares("A1 B1"), True)
     assert Counter(spot.square for spot in drawn.spots) == dict.fromkeys(squares("A1 B1"), 4)
 
 
@@ -408,11 +408,11 @@ def test_vines_are_led_out_of_the_beds_that_have_the_side() -> None:
     assert [each.led_out for each in drawn] == [LED_OUT, None]
 
 
-def test_what_is_still_to_come_has_letters_and_a_day_but_no_plants() -> None:
+def test_what_is_still_to_come_is_drawn_without_plants() -> None:
     one = planting("BB1", "bean-bush", plan_row("bean-bush", "A1", day(7, 20), plants=9))
     month = month_of(7, hold("BB1", "A1", day(7, 20), day(11, 29), PLANNED), plantings=[one])
     drawn = drawn_of(month, "BB1")
-    assert (drawn.standing, drawn.day, drawn.spots) == (False, day(7, 20), ())
+    assert (drawn.standing, drawn.spots) == (False, ())
     assert holder_of(month, "BB1", "A1").starts == day(7, 20)
 
 
@@ -420,7 +420,7 @@ def test_a_general_name_left_open_is_drawn_without_a_crop() -> None:
     one = planting("X1", "beans", None, [line(Verb.SOW, day(5, 1), "A1")])
     drawn = drawn_of(month_of(5, hold("X1", "A1", day(5, 1), TODAY, SEEN), plantings=[one]), "X1")
     assert (drawn.crop, drawn.name, drawn.letters) == ("", "beans", "X"), "the letters of its tag"
-    assert (drawn.family, drawn.habit) == ("Fabaceae", Habit.UPRIGHT), "of one family, of two habits"
+    assert drawn.habit is Habit.UPRIGHT, "bush and pole beans have two habits"
     assert (drawn.spots, drawn.spread) == ((), 0)
 
 
@@ -633,7 +633,6 @@ def _check_month(found: Holding, month: BedMonth) -> None:
             if each.planting == drawn.planting and each.first <= month.as_of
         }
         if drawn.standing:
-            assert drawn.day == month.as_of
             assert set(drawn.squares) <= there
         else:
             assert drawn.spots == ()

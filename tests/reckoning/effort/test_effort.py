@@ -43,7 +43,7 @@ def test_work_is_minutes_times_people_and_untimed_lines_are_not_none():
     ]
     found = work(log, LATER)
     assert (found.timed, found.lines) == (3, 4)
-    assert (found.minutes, found.weeding, found.rest) == (55, 35, 20)
+    assert (found.minutes, found.weeding) == (55, 35)
     assert found.by_month == {Month(2026, 7): 50, Month(2026, 8): 5}
     assert work(log, DAY).minutes == 50
     assert work([], LATER).minutes == 0

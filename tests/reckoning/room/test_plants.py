@@ -10,8 +10,7 @@ from hypothesis import strategies as st
 
 from tallybed.garden.records.log import Event, Verb
 from tallybed.garden.records.plan import PlanRow, Start
-from tallybed.reckoning.room.counting import BY_PLAN, BY_SPACING
-from tallybed.reckoning.room.plants import NOT_KNOWN, Plants, plants, spacing_of, spots
+from tallybed.reckoning.room.plants import Plants, plants, spacing_of, spots
 from tallybed.reckoning.squares.occupancy import Grade, Holding
 from tests.reckoning.byhand import BEDS, GARDEN, day, hold, holding, inches, line, plan_row, planting, squares
 
@@ -264,20 +263,20 @@ def test_a_line_over_two_plantings_gives_each_its_part() -> None:
 
 def test_counts_of_the_log_are_told() -> None:
     found = counted("lettuce", "A1 B1", line(SET_OUT, day(4, 1), "A1 B1", plants=3))
-    assert (found.told, found.note, found.total) == (True, "", 3)
+    assert (found.told_in, sum(found.by_square.values())) == (frozenset(squares("A1 B1")), 3)
 
 
 def test_seeds_are_no_plants() -> None:
     found = counted("carrot", "A1", line(SOWN, day(4, 1), "A1", seeds=200))
     assert numbers(found) == {"A1": 16}
-    assert not found.told
+    assert not found.told_in
 
 
 def test_the_plan_counts_where_the_log_does_not() -> None:
     planned = plan_row("lettuce", "A1 B1 C1", day(4, 1), plants=7)
     found = counted("lettuce", "A1 B1 C1", line(SOWN, day(4, 2), "A1 B1 C1"), planned=planned)
     assert numbers(found) == {"A1": 3, "B1": 2, "C1": 2}
-    assert (found.told, found.note) == (True, BY_PLAN)
+    assert found.told_in == frozenset(squares("A1 B1 C1"))
 
 
 def test_the_plan_counts_in_other_squares_than_planned() -> None:
@@ -295,19 +294,18 @@ def test_the_log_overrules_the_plan_square_by_square() -> None:
 def test_the_spacing_counts_where_nobody_did() -> None:
     found = counted("carrot", "A1 B1", line(SOWN, day(4, 1), "A1 B1"))
     assert numbers(found) == {"A1": 16, "B1": 16}
-    assert (found.told, found.told_in, found.note) == (False, frozenset(), BY_SPACING)
+    assert found.told_in == frozenset()
 
 
 def test_a_loss_from_an_uncounted_planting_stays_uncounted() -> None:
     found = counted("carrot", "A1", line(SOWN, day(4, 1), "A1"), line(Verb.LOST, day(5, 1), "A1", plants=4))
     assert numbers(found) == {"A1": 12}
-    assert not found.told
+    assert not found.told_in
 
 
 def test_thinning_tells_only_the_squares_it_names() -> None:
     found = counted("carrot", "A1 B1", line(SOWN, day(4, 1)), line(Verb.THIN, day(5, 1), "B1", leaving=9))
     assert found.told_in == frozenset(squares("B1"))
-    assert not found.told
 
 
 @pytest.mark.parametrize(
@@ -365,7 +363,7 @@ def test_only_squares_held_that_day_count() -> None:
 
 def test_a_general_name_left_open_has_no_count() -> None:
     found = counted("beans", "A1", line(SOWN, day(4, 1), "A1", seeds=30))
-    assert (numbers(found), found.told, found.note) == ({}, False, NOT_KNOWN)
+    assert numbers(found) == {}
     assert spots(GARDEN, held_by("beans", "A1"), "X1", day(6, 1), LONG) is None
 
 
@@ -420,7 +418,7 @@ def test_law_no_count_is_negative_and_spots_are_as_many(events: list[Event], cro
     assert set(standing.by_square) == set(squares("A1 B1 C1 D1 E1"))
     packing = spots(GARDEN, found, "X1", day(4, on), LONG)
     assert packing is not None
-    assert len(packing.spots) == standing.total
+    assert len(packing.spots) == sum(standing.by_square.values())
 
 
 @given(st.lists(lines, max_size=6, unique_by=lambda event: (event.day, event.verb)), st.integers(1, 30))

@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import CENTIMETRE, INCH, Length
-from tallybed.reckoning.room.spacing import Spot, beside, most, pack, place, too_narrow
+from tallybed.reckoning.room.spacing import Spot, beside, kept_in, most, pack, place, too_narrow
 from tests.reckoning.room.test_packing import turned
 
 FOOT_SIDE = Length.of(12, INCH)
@@ -40,7 +40,7 @@ def per_square(spacing: Length, side: Length) -> int:
     """How many plants keep the spacing in one square by itself; 0 where not one does."""
     one = Bed(name="", title="", columns=1, rows=1, side=side)
     packing = pack(one, one.squares, spacing)
-    return 0 if packing.crowded else len(packing.spots)
+    return len(packing.spots) if packing.spacing == kept_in(one, spacing) else 0
 
 
 def square(label: str) -> Square:
@@ -128,8 +128,7 @@ def test_a_crop_wider_than_a_square_takes_a_block(spacing: int, size: tuple[int,
         if max(size) < 5
         else pack(a_bed(5, 5), block(*size), inches(spacing))
     )
-    assert len(found.spots) == plants
-    assert not found.crowded
+    assert (len(found.spots), found.spacing) == (plants, inches(spacing))
 
 
 GRID_OVER_A_BED = [
@@ -204,7 +203,6 @@ def test_a_single_plant_of_a_wide_crop_stands_in_the_middle_of_its_block() -> No
 
 def test_one_plant_stands_where_the_block_is_too_small_for_it() -> None:
     found = pack(a_bed(), block(2, 1), inches(24))
-    assert found.crowded
     assert [(spot.x, spot.y) for spot in found.spots] == [(12, 6)], "middle of the block"
     assert found.spacing == inches(12), "the room there really is"
     assert per_square(inches(24), FOOT_SIDE) == 0
@@ -264,8 +262,7 @@ def test_a_strip_narrower_than_the_spacing_holds_one_line(
     crop: str, size: tuple[int, int], spacing: int, plants: int
 ) -> None:
     found = pack(a_bed(8, 8), block(*size), inches(spacing))
-    assert len(found.spots) == plants, crop
-    assert not found.crowded
+    assert (len(found.spots), found.spacing) == (plants, inches(spacing)), crop
     assert closest(found.spots) >= spacing - SLACK
     if 12 * min(size) < spacing:
         assert {spot.y if size[1] == 1 else spot.x for spot in found.spots} == {6}, "in the middle"
@@ -280,7 +277,7 @@ def test_a_block_under_two_thirds_of_the_spacing_is_too_narrow(
 ) -> None:
     bed = a_bed(8, 8)
     assert too_narrow(bed, block(*size), inches(spacing)) == (None if width is None else inches(width))
-    assert pack(bed, block(*size), inches(spacing)).crowded == (width is not None)
+    assert (pack(bed, block(*size), inches(spacing)).spacing < inches(spacing)) == (width is not None)
 
 
 @pytest.mark.parametrize(("spacing", "plants"), [(3, 16), (4, 9), (6, 4), (12, 1), (2, 36)])
@@ -295,7 +292,7 @@ def test_thirty_centimetres_are_a_foot_to_spacings_in_inches(spacing: int, plant
 def test_tomatoes_along_metric_squares() -> None:
     bed = a_bed(8, 1, Length.of(30, CENTIMETRE))
     found = pack(bed, block(8, 1), inches(18))
-    assert (len(found.spots), found.crowded) == (5, False)
+    assert (len(found.spots), found.spacing) == (5, kept_in(bed, inches(18)))
 
 
 shapes = st.sets(st.tuples(st.integers(0, 3), st.integers(0, 3)), min_size=1, max_size=12).map(
@@ -311,10 +308,8 @@ L_SHAPE = [square(label) for label in ("A1", "A2", "B1")]
 def test_law_spacing_and_edge_are_kept(squares: list[Square], spacing: Fraction) -> None:
     found = pack(a_bed(), squares, inches(spacing))
     assert found.spots
-    assert found.crowded == (too_narrow(a_bed(), squares, inches(spacing)) is not None)
+    assert found.spacing == (too_narrow(a_bed(), squares, inches(spacing)) or inches(spacing))
     kept = float(found.spacing.within(INCH))
-    assert kept <= spacing
-    assert (kept == float(spacing)) != found.crowded
     assert closest(found.spots) >= kept - SLACK
     assert room_at_edge(found.spots, squares, 12) >= min(kept, 12) / 2 - SLACK
     assert {spot.square for spot in found.spots} <= set(squares)
@@ -412,10 +407,9 @@ def test_law_as_many_stand_as_were_told(plants: dict[Square, int], spacing: Frac
     found = place(a_bed(), plants, inches(spacing), plants)
     kept = float(found.spacing.within(INCH))
     assert len(found.spots) == sum(plants.values())
-    assert found.crowded == (kept < float(spacing))
     assert closest(found.spots) >= kept - SLACK
     assert {spot.square for spot in found.spots} <= set(plants)
-    if spacing > 12 or found.crowded:
+    if spacing > 12 or found.spacing < inches(spacing):
         assert Counter(spot.square for spot in found.spots) == Counter(plants)
 
 
@@ -425,7 +419,7 @@ def test_law_a_total_stands_in_all(squares: list[Square], spacing: Fraction, pla
     assert len(found.spots) == plants
     assert closest(found.spots) >= float(found.spacing.within(INCH)) - SLACK
     if spacing <= 12 and plants <= len(squares) * per_square(inches(spacing), FOOT_SIDE):
-        assert not found.crowded
+        assert found.spacing == inches(spacing)
         even = Counter(spot.square for spot in found.spots)
         assert max(even.values(), default=0) - min(even[square] for square in squares) <= 1
 
@@ -447,11 +441,9 @@ def test_law_what_is_left_stays_where_it_stood(
 
 def test_more_than_fit_stand_on_the_widest_straight_lattice() -> None:
     found = place(a_bed(), [square("A1")], inches(3), {square("A1"): 25})
-    assert found.crowded
     assert found.spacing == inches(Fraction(12, 5))
     assert sorted({spot.x for spot in found.spots}) == [1.2, 3.6, 6.0, 8.4, 10.8]
     pair = place(a_bed(), block(2, 2), inches(24), 2)
-    assert pair.crowded
     assert pair.spacing == inches(12)
 
 

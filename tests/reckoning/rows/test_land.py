@@ -112,9 +112,7 @@ def printed(low: str, middle: str, high: str) -> Printed:
     figure = Figure(
         fact="yield per sqft", low=Fraction(low), high=Fraction(high), unit="lb/sqft", source="a-book"
     )
-    return Printed(
-        low=Fraction(low), middle=Fraction(middle), high=Fraction(high), figures=(figure,), rule=""
-    )
+    return Printed(low=Fraction(low), middle=Fraction(middle), high=Fraction(high), figures=(figure,))
 
 
 def pounds(amount: str) -> Weight:

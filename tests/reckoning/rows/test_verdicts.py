@@ -15,7 +15,7 @@ from tallybed.reckoning.rows.planting_yields import PlantingYield
 from tallybed.reckoning.rows.printed import Printed
 from tallybed.reckoning.rows.verdicts import Verdict, of_crop, of_season
 
-PRINTED = Printed(low=Fraction("0.67"), middle=Fraction("1.02"), high=Fraction("1.2"), figures=(), rule="")
+PRINTED = Printed(low=Fraction("0.67"), middle=Fraction("1.02"), high=Fraction("1.2"), figures=())
 TOP = Fraction("1.34") * Fraction("1.2")
 FOOT = Fraction("0.67") / Fraction("1.34")
 BIT = Fraction(1, 10**9)
@@ -35,7 +35,6 @@ def grew(
         season="2026",
         planting=Planting(season="2026", key="CA1", crop=CropName(typed="carrot", slugs=("carrot",))),
         crop="carrot",
-        squares=(),
         ground=ground,
         weight=Weight.of(value * ground.whole, POUND),
         at_least=at_least,

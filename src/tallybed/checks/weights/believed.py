@@ -66,7 +66,7 @@ def implausible_weight(year: Year) -> Iterator[CheckResult]:
 def _at_once(year: Year, told: Collection[int]) -> Iterator[CheckResult]:
     """Yield single pickings of no told planting that the scale would not believe, but those told before."""
     belief = Belief(year.garden, year.holding)
-    for weighing, planting in zip(year.season.ledger or (), year.owners, strict=True):
+    for weighing, planting in year.weighings:
         beyond = "" if planting or id(weighing) in told else belief.beyond(weighing)
         if beyond:
             yield weighing, warning(weighing.place, "implausible-weight", beyond)
@@ -75,8 +75,8 @@ def _at_once(year: Year, told: Collection[int]) -> Iterator[CheckResult]:
 def _of_no_planting(year: Year) -> Iterator[CheckResult]:
     """Yield pickings of a crop, their planting not told, that are more than all its plantings can give."""
     told: dict[str, list[Weighing]] = {}
-    for weighing, planting in zip(year.season.ledger or (), year.owners, strict=True):
-        slug = weighing.crops[0].slug if len(weighing.crops) == 1 and not weighing.mixed else None
+    for weighing, planting in year.weighings:
+        slug = weighing.slug
         if planting is None and slug and weighing.weight and weighing.state is State.FRESH:
             told.setdefault(slug, []).append(weighing)
     for slug, weighed in sorted(told.items()):
@@ -166,7 +166,7 @@ def _close(spacing: Length) -> Length:
 
 def piece_weight(year: Year) -> Iterator[CheckResult]:
     """Find pickings whose pieces are heavier or lighter than pieces of that crop can be."""
-    for weighing, planting in zip(year.season.ledger or (), year.owners, strict=True):
+    for weighing, planting in year.weighings:
         crop = year.crop_of(planting) if planting else _crop(year, weighing)
         if crop is None or weighing.weight is None or weighing.mixed:
             continue

@@ -22,11 +22,6 @@ def complain(text: str) -> None:
     click.echo(printable(f"tallybed: {text}"), err=True)
 
 
-def unsettled(findings: Iterable[Finding]) -> tuple[Finding, ...]:
-    """Return the findings without the advice on closed seasons."""
-    return tuple(finding for finding in findings if not finding.settled)
-
-
 def kept_back(findings: Sequence[Finding]) -> str:
     """Return as a sentence how much advice on closed seasons is not told; empty for none."""
     number = sum(finding.settled for finding in findings)

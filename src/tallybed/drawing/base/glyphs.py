@@ -108,7 +108,7 @@ def _climbing(radius: float, pen: float) -> _Made:
     for index in range(number):
         reach, turn = winding[steps - int(index * steps * 0.8 / number)]
         aside = (0.55 if index % 2 else -0.35) if number > 4 else 0.5
-        leaves += petal(turn + aside, 0, radius * 0.34, 0.42, polar(turn, reach))
+        leaves += petal(turn + aside, radius * 0.34, 0.42, polar(turn, reach))
     half = min(radius * 0.1, 4.0)
     support = rect(-half, -half, 2 * half, 2 * half, class_="d-seed", stroke="none")
     return (
@@ -172,7 +172,7 @@ _HABITS: Mapping[Habit, Callable[[float, float], _Made]] = {
 def _leaves(count: int, first: float, length: float, width: float, pen: float) -> Element:
     """Draw so many leaves around the origin, the first in direction ``first`` in degrees."""
     turns = [first * pi / 180 + step * 2 * pi / count for step in range(count)]
-    return path("".join(petal(turn, 0, length, width) for turn in turns), class_="d-leaf", stroke_width=pen)
+    return path("".join(petal(turn, length, width) for turn in turns), class_="d-leaf", stroke_width=pen)
 
 
 def _crown(radius: float) -> Element:

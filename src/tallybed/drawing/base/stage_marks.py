@@ -35,7 +35,7 @@ def _strokes(stage: Stage, half: float) -> tuple[Element, ...]:
                 for dx, dy in ((-0.6, 0.4), (0, -0.4), (0.6, 0.4))
             )
         case Stage.GROWING:
-            leaves = petal(-0.6, 0, half, 0.34) + petal(pi + 0.6, 0, half, 0.34)
+            leaves = petal(-0.6, half, 0.34) + petal(pi + 0.6, half, 0.34)
             stem = path(f"M0 {num(half)}V0", stroke_width=look.FINE)
             return (stem, path(leaves, class_="d-full", stroke_width=0.4))
         case Stage.BEARING:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 from math import cos, pi, sin
 
-from tallybed.drawing.base.svg import num
+from tallybed.drawing.base.svg import num, points
 
 Place = tuple[float, float]
 
@@ -15,19 +15,25 @@ def curved(value: float) -> str:
     return num(value, 1)
 
 
-def petal(turn: float, start: float, length: float, width: float, at: Place = (0.0, 0.0)) -> str:
-    """Return a pointed leaf from ``start`` to ``length`` in direction ``turn``.
+def petal(turn: float, length: float, width: float, at: Place = (0.0, 0.0)) -> str:
+    """Return a pointed leaf of a length in direction ``turn``.
 
     ``width``: half the leaf's width, as a share of its length; ``at``: where it starts from.
     """
-    middle, half = (start + length) * 0.55, width * length
+    middle, half = length * 0.55, width * length
     corners = []
-    for out, aside in ((start, 0.0), (middle, half), (length, 0.0), (middle, -half)):
+    for out, aside in ((0.0, 0.0), (middle, half), (length, 0.0), (middle, -half)):
         x = at[0] + out * cos(turn) - aside * sin(turn)
         y = at[1] + out * sin(turn) + aside * cos(turn)
         corners.append(f"{curved(x)} {curved(y)}")
     foot, one, tip, other = corners
     return f"M{foot}Q{one} {tip}Q{other} {foot}Z"
+
+
+def cross(x: float, y: float, arm: float) -> str:
+    """Return a slanting cross around a place; ``arm``: how far each of its ends is aside and up or down."""
+    falling = points(((x - arm, y - arm), (x + arm, y + arm)), closed=False)
+    return falling + points(((x - arm, y + arm), (x + arm, y - arm)), closed=False)
 
 
 def broad_leaf(x: float, y: float, radius: float, turn: float) -> str:

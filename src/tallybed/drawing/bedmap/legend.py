@@ -37,7 +37,7 @@ class LegendItem:
 
     kind: str
     """``crop``, ``stage``, ``grade``, ``ground`` or ``mark``, in this order."""
-    sign: str
+    sign: str = ""
     """What the map writes: a crop's letters, else empty."""
     words: str
     """What it stands for: ``spinach Bloomsdale (SP1)``, ``growing``."""
@@ -142,7 +142,7 @@ def stage_items(shown: Collection[Stage], ident: str) -> Iterator[LegendItem]:
     for stage in Stage:
         if stage in shown:
             found = _stage_swatch(stage, f"{ident}-{stage}")
-            yield LegendItem(kind="stage", sign="", words=look.STAGE_WORDS[stage], swatch=found)
+            yield LegendItem(kind="stage", words=look.STAGE_WORDS[stage], swatch=found)
 
 
 @lru_cache(maxsize=_SWATCHES)
@@ -161,7 +161,6 @@ def grade_items(shown: Collection[Grade]) -> Iterator[LegendItem]:
     for grades in by_line.values():
         yield LegendItem(
             kind="grade",
-            sign="",
             words=" or ".join(look.GRADE_WORDS[grade] for grade in grades),
             swatch=_grade_swatch(grades[0]),
         )
@@ -177,7 +176,7 @@ def waiting_items(months: Iterable[BedMonth]) -> Iterator[LegendItem]:
     """Yield the mark of squares that wait, where one of some small maps shows it."""
     if any(month.waiting or month.kept_off for month in months):
         mark = next(one for one in MARKS if one.name == "waiting")
-        yield LegendItem(kind=mark.kind, sign=mark.sign, words=mark.words, swatch=mark.swatch(""))
+        yield LegendItem(kind=mark.kind, words=mark.words, swatch=mark.swatch(""))
 
 
 def _marks(view: View, ident: str) -> Iterator[LegendItem]:
@@ -185,7 +184,6 @@ def _marks(view: View, ident: str) -> Iterator[LegendItem]:
     for mark in sorted(shown(view), key=lambda each: KINDS.index(each.kind)):
         yield LegendItem(
             kind=mark.kind,
-            sign=mark.sign,
             words=mark.words,
             detail=mark.where(view),
             swatch=_mark_swatch(mark, f"{ident}-{mark.name}"),

@@ -70,8 +70,6 @@ class MapMark:
     """How the legend shows it: markup, its ids beginning with the text given."""
     words: str
     """What the legend says of it."""
-    sign: str = ""
-    """What the map writes with it, an example; empty where it writes nothing."""
     where: Callable[[View], str] = lambda _view: ""
     """What the legend says beside the words: its squares."""
     told: Callable[[View], Iterable[str]]

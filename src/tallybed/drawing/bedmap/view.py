@@ -18,6 +18,7 @@ from tallybed.garden.outline import together
 from tallybed.garden.squares import Bed, Square, blocks, by_row
 from tallybed.reckoning.calendar.month import BedMonth, DrawnPlanting, Holder
 from tallybed.reckoning.calendar.stages import Stage
+from tallybed.reckoning.calendar.strips import PlantingStrip
 from tallybed.reckoning.room.spacing import Spot
 from tallybed.reckoning.squares.occupancy import Grade
 
@@ -174,8 +175,8 @@ def reach_over(bed: Bed, group: Group) -> float:
     return units(min([led.reach, *grounds]))
 
 
-def letters_of(drawn: DrawnPlanting) -> str:
-    """Return the letters a map shows for a planting; one without gets the first two of its name."""
+def letters_of(drawn: DrawnPlanting | PlantingStrip) -> str:
+    """Return the letters a drawing shows for a planting; one without gets the first two of its name."""
     return drawn.letters or drawn.name[:2].capitalize() or "?"
 
 

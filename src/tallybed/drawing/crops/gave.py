@@ -8,7 +8,8 @@ from fractions import Fraction
 
 from tallybed.drawing.base import look
 from tallybed.drawing.base.lettering import width_of
-from tallybed.drawing.base.svg import Element, circle, group, line, path, points, rect, sheet, text
+from tallybed.drawing.base.strokes import cross
+from tallybed.drawing.base.svg import Element, circle, group, line, path, rect, sheet, text
 from tallybed.drawing.rows.scale import Scale, below, drawn, scaled
 
 ROW = 24.0
@@ -104,12 +105,6 @@ def _dot(dot: GaveDot, y: float, scale: Scale) -> Iterator[Element]:
     """Yield one planting: a dot, open where the true figure is more, a cross where it gave nothing."""
     x = scale.x(dot.value)
     if not dot.value and not dot.open:
-        arm = look.DOT_EARLIER
-        falling = points(((x - arm, y - arm), (x + arm, y + arm)), closed=False)
-        yield path(
-            falling + points(((x - arm, y + arm), (x + arm, y - arm)), closed=False),
-            class_="d-ink",
-            stroke_width=look.INK,
-        )
+        yield path(cross(x, y, look.DOT_EARLIER), class_="d-ink", stroke_width=look.INK)
         return
     yield circle(x, y, look.DOT, class_="d-dot d-open" if dot.open else "d-dot", stroke_width=look.FINE * 1.4)

@@ -38,7 +38,6 @@ class Tab:
     """Counted from the plot upwards."""
     at: float
     """Where its sign and words begin."""
-    wide: float
 
 
 def placed(
@@ -62,7 +61,7 @@ def placed(
         if row == len(rows):
             rows.append([])
         rows[row].append((at, at + wide))
-        found.append(Tab(days=one, row=row, at=at, wide=wide))
+        found.append(Tab(days=one, row=row, at=at))
     return found
 
 

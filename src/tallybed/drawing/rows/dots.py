@@ -15,6 +15,7 @@ from math import ceil, floor, log2
 from tallybed.drawing.base import look
 from tallybed.drawing.base.axes import head, heading
 from tallybed.drawing.base.lettering import clipped, width_of
+from tallybed.drawing.base.strokes import cross
 from tallybed.drawing.base.svg import Element, circle, group, line, path, points, rect, sheet, text
 from tallybed.garden.plurals import figured
 
@@ -171,19 +172,12 @@ def _dot(dot: PlantingDot, y: float, middle: Fraction, axis: _Axis) -> Element:
             circle(twin, y, look.DOT_TWIN, class_="d-twin", stroke_width=look.HAIR),
         ]
     if dot.value == 0 and not dot.open:
-        shapes.append(path(_cross(x, y), class_="d-ink", stroke_width=look.INK))
+        shapes.append(path(cross(x, y, look.DOT_EARLIER), class_="d-ink", stroke_width=look.INK))
     else:
         radius = look.DOT if dot.present else look.DOT_EARLIER
         kind = f"{name} d-open" if dot.open else name
         shapes.append(circle(x, y, radius, class_=kind, stroke_width=look.FINE * 1.4))
     return group(*shapes, class_="d-planting", data_name=dot.name)
-
-
-def _cross(x: float, y: float) -> str:
-    """Return the cross of a planting that gave nothing."""
-    arm = look.DOT_EARLIER
-    falling = points(((x - arm, y - arm), (x + arm, y + arm)), closed=False)
-    return falling + points(((x - arm, y + arm), (x + arm, y - arm)), closed=False)
 
 
 def _scale(axis: _Axis, top: float, bottom: float) -> Iterator[Element]:
@@ -239,7 +233,7 @@ def _sign(sign: str, x: float, y: float, size: float) -> list[Element]:
         "dot": circle(x, y, look.DOT, class_="d-dot", stroke_width=look.FINE * 1.4),
         "earlier": circle(x, y, look.DOT_EARLIER, class_="d-dot d-earlier", stroke_width=look.FINE * 1.4),
         "open": circle(x, y, look.DOT, class_="d-dot d-open", stroke_width=look.FINE * 1.4),
-        "nothing": path(_cross(x, y), class_="d-ink", stroke_width=look.INK),
+        "nothing": path(cross(x, y, look.DOT_EARLIER), class_="d-ink", stroke_width=look.INK),
         "twin": circle(x, y, look.DOT_TWIN, class_="d-twin", stroke_width=look.HAIR),
         "bar": rect(x - 5, y - half, 10, size, class_="d-printed", stroke_width=look.HAIR),
         "near": path(up, class_="d-ink", stroke_width=look.FINE, stroke_dasharray="2 2.4"),

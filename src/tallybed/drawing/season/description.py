@@ -10,11 +10,6 @@ from tallybed.garden.squares import Bed, Square, in_words
 from tallybed.reckoning.calendar.strips import PlantingStrip
 
 
-def letters_of(planting_strip: PlantingStrip) -> str:
-    """Return the letters a strip shows for a planting; one without gets the first two of its name."""
-    return planting_strip.letters or planting_strip.name[:2].capitalize() or "?"
-
-
 def told(planting_strip: PlantingStrip) -> str:
     """Return a planting in words: ``spinach Bloomsdale (SP1), A1:B2, 21 Mar to 15 May, lost``."""
     words = f"{planting_strip.name} {planting_strip.variety}".strip()

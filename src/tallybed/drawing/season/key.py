@@ -49,7 +49,6 @@ def _meant(planting_strips: Iterable[PlantingStrip]) -> Iterator[LegendItem]:
         )
         yield LegendItem(
             kind="mark",
-            sign="",
             words="what the plan meant, behind what came of it",
             swatch=framed(band),
         )
@@ -58,7 +57,6 @@ def _meant(planting_strips: Iterable[PlantingStrip]) -> Iterator[LegendItem]:
         cross = group(stage_mark(Stage.LOST, (WIDTH - size) / 2, HEIGHT / 2, size), class_="stage-lost")
         yield LegendItem(
             kind="mark",
-            sign="",
             words="at the end of a bar: lost, or failed to come up",
             swatch=framed(cross),
         )

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 
-from tallybed.drawing.season.description import letters_of
+from tallybed.drawing.bedmap.view import letters_of
 from tallybed.garden.crops import everyday
 from tallybed.garden.squares import Bed, Square
 from tallybed.reckoning.calendar.phases import Phase

@@ -12,14 +12,13 @@ from tallybed.drawing.base.lettering import width_of
 from tallybed.drawing.base.svg import Element, group, line, path, points, rect, text
 from tallybed.drawing.season.lanes import Block, Lanes
 from tallybed.garden.days import ONE_DAY, Span, short
-from tallybed.garden.squares import Bed, Square, in_words
+from tallybed.garden.squares import Square, in_words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SeasonPage:
     """Where days and squares lie."""
 
-    bed: Bed
     span: Span
     left: float
     top: float
@@ -61,7 +60,7 @@ class SeasonPage:
         return self.left + self.width
 
 
-def laid_out(bed: Bed, span: Span, placed: Lanes, *, narrow: bool) -> SeasonPage:
+def laid_out(span: Span, placed: Lanes, *, narrow: bool) -> SeasonPage:
     """Lay the sheet out: a line for squares with the same story, deeper where plantings share them."""
     width = look.SEASON_NARROW if narrow else look.SEASON_WIDE
     left = max(width_of(_named(line), look.SEASON_TEXT[narrow]) for line in placed.lines) + look.GAP * 2
@@ -69,7 +68,6 @@ def laid_out(bed: Bed, span: Span, placed: Lanes, *, narrow: bool) -> SeasonPage
     for index in range(len(placed.lines)):
         rows.append(rows[-1] + look.SEASON_LANE * placed.depth(index))
     return SeasonPage(
-        bed=bed,
         span=span,
         left=left,
         top=look.SEASON_HEAD,

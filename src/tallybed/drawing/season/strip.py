@@ -45,7 +45,7 @@ def season_strip(
     pages; ``map.css`` shows one of the two.
     """
     placed = lanes(bed, planting_strips)
-    page = laid_out(bed, span, placed, narrow=narrow)
+    page = laid_out(span, placed, narrow=narrow)
     titles = hung(
         flags[: look.FLAG_MOST[narrow]],
         x=page.x,

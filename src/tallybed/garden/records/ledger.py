@@ -66,6 +66,11 @@ class Weighing:
         """The day from which the weighing is known: it was weighed then, if not when picked."""
         return self.weighed or self.day
 
+    @property
+    def slug(self) -> str | None:
+        """The one crop it can be of, or None for a mixed bowl, several crops, a general name or none."""
+        return self.crops[0].slug if len(self.crops) == 1 and not self.mixed else None
+
     def says_the_same(self, other: Weighing) -> bool:
         """Return whether nothing that both tell sets two weighings apart, the crop left aside.
 

@@ -61,11 +61,6 @@ class ReEntry:
     hours: Fraction | None = None
     """None: until it has dried."""
 
-    @property
-    def until_dry(self) -> bool:
-        """Whether the label says no hours, but until it has dried."""
-        return self.hours is None
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Treatment:

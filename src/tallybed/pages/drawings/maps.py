@@ -75,6 +75,11 @@ class BedMaps:
     upright: Markup
     key: MapKey | None = None
 
+    @classmethod
+    def drawn(cls, flat: str, upright: str, key: MapKey | None = None) -> BedMaps:
+        """Return two drawings, which escape their own texts, as one map."""
+        return cls(flat=Markup(flat), upright=Markup(passed_over(upright)), key=key)  # noqa: S704
+
 
 def month_maps(
     years: Years, month: BedMonth, here: str, *, ident: str, smallest: float = look.SMALLEST_TEXT
@@ -86,8 +91,7 @@ def month_maps(
     links, showing = _links(month, here), years.garden.showing
     both = kept_drawing(years, _both, month, ident=ident, links=links, showing=showing, smallest=smallest)
     flat, _, upright = both.partition(_BETWEEN)
-    # Drawings escape their own texts.
-    return BedMaps(flat=Markup(flat), upright=Markup(passed_over(upright)), key=_key(month, ident))  # noqa: S704
+    return BedMaps.drawn(flat, upright, _key(month, ident))
 
 
 def _both(month: BedMonth, *, ident: str, links: Mapping[str, str], showing: Showing, smallest: float) -> str:
@@ -182,7 +186,7 @@ def touched_maps(years: Years, bed: Bed, letters: Mapping[Square, str], *, when:
         kept_drawing(years, small_map, bed, letters, f"{ident}-{name}", when=when, upright=turned)
         for name, turned in (("flat", False), ("upright", True))
     )
-    return BedMaps(flat=Markup(flat), upright=Markup(passed_over(upright)))  # noqa: S704 - drawings escape their own texts
+    return BedMaps.drawn(flat, upright)
 
 
 def sheet_maps(years: Years, month: BedMonth, *, ident: str) -> BedMaps:
@@ -191,4 +195,4 @@ def sheet_maps(years: Years, month: BedMonth, *, ident: str) -> BedMaps:
         kept_drawing(years, drawn_sheet, month, ident=f"{ident}-{name}", upright=turned)
         for name, turned in (("flat", False), ("upright", True))
     )
-    return BedMaps(flat=Markup(flat), upright=Markup(passed_over(upright)))  # noqa: S704 - drawings escape their own texts
+    return BedMaps.drawn(flat, upright)

@@ -9,7 +9,7 @@ from datetime import date
 from markupsafe import Markup
 
 from tallybed.drawing.base.flags import Flag
-from tallybed.drawing.season.description import letters_of
+from tallybed.drawing.bedmap.view import letters_of
 from tallybed.drawing.season.key import season_key
 from tallybed.drawing.season.strip import season_strip
 from tallybed.garden.crops import kind_after

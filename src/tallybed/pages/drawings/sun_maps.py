@@ -6,7 +6,6 @@ from collections.abc import Iterator, Mapping
 
 from markupsafe import Markup
 
-from tallybed.drawing.base.twice import passed_over
 from tallybed.drawing.sun.sun_map import WORTH_TELLING, SquareHours, figures_of, sun_map, sun_swatches
 from tallybed.garden.days import Month
 from tallybed.garden.squares import Bed, Square
@@ -36,8 +35,7 @@ def sun_maps(
         )
         for name, turned in (("flat", False), ("upright", True))
     )
-    # Drawings escape their own texts.
-    return BedMaps(flat=Markup(flat), upright=Markup(passed_over(upright)))  # noqa: S704
+    return BedMaps.drawn(flat, upright)
 
 
 def sun_legend(

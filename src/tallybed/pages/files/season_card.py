@@ -48,8 +48,7 @@ def _facts(year: Year, lines: Sequence[TallyLine], total: Total) -> Iterator[str
     """Yield what the season gave besides its weight, as short phrases."""
     for ground in year.grounds[:1]:
         if ground.square_feet:
-            per = sums.per_ground(year.garden.showing, total, ground)
-            yield f"{per.before} {per.words} of {per.of}".strip()
+            yield sums.per_ground(year.garden.showing, total, ground).in_words
     part = sums.cured(year.garden.showing, total)
     if part:
         yield part

@@ -69,5 +69,4 @@ def _season_so_far(year: Year, facts: Bulletin) -> Iterator[str]:
     yield f"season so far {sums.in_words(showing, facts.so_far)}"
     for ground in year.grounds[:1]:
         if ground.square_feet:
-            per = sums.per_ground(showing, facts.so_far, ground)
-            yield f"{per.before} {per.words} of {per.of}".strip()
+            yield sums.per_ground(showing, facts.so_far, ground).in_words

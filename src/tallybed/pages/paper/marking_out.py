@@ -19,7 +19,7 @@ from tallybed.pages.frame.page import Page
 from tallybed.pages.frame.trails import below_sheets
 from tallybed.pages.tables.tables import Row, Table, figure, heads, text
 from tallybed.pages.wording.sentences import listed
-from tallybed.reckoning.marking_out import Marks, Stakes, TwineLine, fill, marks, stakes
+from tallybed.reckoning.marking_out import TIE, Marks, Stakes, TwineLine, fill, marks, stakes
 from tallybed.reckoning.squaring import CornerCheck, Tie, corner_checks, ties, triple
 from tallybed.reckoning.year import Years
 
@@ -268,7 +268,7 @@ def _twine(showing: Showing, found: Marks) -> str:
     if not found.lines:
         return ""
     whole = showing.length(found.twine) if showing.metric else showing.taped(found.twine)
-    return f"{whole}, of it {showing.taped(found.tie)} a line for its two knots"
+    return f"{whole}, of it {showing.taped(TIE)} a line for its two knots"
 
 
 def _lines_words(showing: Showing, lines: list[TwineLine]) -> str:

@@ -236,9 +236,8 @@ def _pictured(year: Year) -> tuple[Entry, ...]:
 
 def _shows(planting: Planting, told: bool, photo: Photo) -> bool:
     """Return whether a photograph shows a planting; ``told``: whether its visit tells of the planting."""
-    slugs = set(planting.crop.slugs)
     return any(
-        one.tag == planting.tag if one.tag else bool(told and one.crop and slugs & set(one.crop.slugs))
+        one.tag == planting.tag if one.tag else bool(told and one.crop and one.crop.may_be(planting.crop))
         for one in photo.shows
     )
 

@@ -42,6 +42,11 @@ class PerGround:
     """``the squares``"""
     area: str
 
+    @property
+    def in_words(self) -> str:
+        """The whole: ``at least 1.24 lb per sq ft of the squares``."""
+        return f"{self.before} {self.words} of {self.of}".strip()
+
 
 def summed(showing: Showing, total: Total) -> Sum:
     """Return a total for the head of a page."""

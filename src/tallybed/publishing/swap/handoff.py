@@ -33,8 +33,6 @@ from tallybed.publishing.swap.old_site import old_site
 class Handed:
     """What a hand-over did."""
 
-    target: Path
-    files: int
     changed: bool
     """Whether anything was written; False where the same bytes lay there already."""
     marker: str
@@ -117,17 +115,17 @@ class NewSite:
         """Put it in the old one's place. Raises ValueError where two files claim a path, OSError."""
         if twice := sorted(self._twice.union(claimed_twice(self.hashes))):
             raise ValueError(f"claimed twice: {', '.join(twice)}")
-        names, hashes, files = self._names, self.hashes, len(self.hashes)
+        names, hashes = self._names, self.hashes
         mark = sha256(marker(hashes)).hexdigest()
         if self._old.told == hashes == self._old.intact and not self._old.more:
-            return Handed(target=names.target, files=files, changed=False, marker=mark, changes=Changes())
+            return Handed(changed=False, marker=mark, changes=Changes())
         names.new.mkdir(exist_ok=True)
         self._finish_tree(progress)
         found = None
         if self._old.told is not None:
             found = changes(names.target, self._old.told, hashes, names.new)
         _swap(names)
-        return Handed(target=names.target, files=files, changed=True, marker=mark, changes=found)
+        return Handed(changed=True, marker=mark, changes=found)
 
     def _note(self, path: str, digest: str) -> None:
         """Note a file that it is to have."""

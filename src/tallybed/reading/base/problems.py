@@ -25,7 +25,6 @@ class Misread(Exception):  # noqa: N818 - a text that was misread, not a failure
     """Characters before the trouble within the text."""
     part: int = 0
     """Which of several texts is wrong, from 0."""
-    related: tuple[Place, ...] = ()
     typed: str = ""
     """The part of a longer text that is wrong as a whole; empty where that is not known."""
 
@@ -69,7 +68,6 @@ class Problems:
         nearest: str = "",
         remedy: str = "",
         severity: Severity = Severity.ERROR,
-        related: tuple[Place, ...] = (),
     ) -> None:
         """Keep one finding; of each severity no more than MOST of one file."""
         counted = self._counts.get((place.file, severity), 0)
@@ -77,7 +75,6 @@ class Problems:
         if counted == MOST:
             code, found = "too-many-findings", f"the file has more than {MOST} findings like these"
             expected = nearest = remedy = ""
-            related = ()
         elif counted > MOST:
             return
         self._findings.append(
@@ -89,7 +86,6 @@ class Problems:
                 expected=expected,
                 nearest=nearest,
                 remedy=remedy,
-                related=related,
             )
         )
 
@@ -121,7 +117,6 @@ class Problems:
             expected=error.expected,
             nearest=error.nearest,
             remedy=error.remedy,
-            related=error.related,
         )
 
     def all(self) -> tuple[Finding, ...]:

@@ -47,7 +47,6 @@ class SeasonNames:
                         "duplicate-tag",
                         f"the tag {name} stands here a second time; the first is on line {first.line}",
                         expected="a tag of its own for each planting",
-                        related=(first,),
                     )
             self._crop(pairs.get("crop"), context)
 
@@ -128,7 +127,6 @@ def logged(entries: Iterable[Entry], known: SeasonNames, context: Context) -> tu
                 "duplicate-entry",
                 f"a second entry of {entry.day} is called {quoted(entry.slug)}, after {first.place.file}",
                 expected="a file name of its own for each entry, in letters a to z and digits",
-                related=(first.place,),
             )
     _tell_identities(by_name.values(), context)
     for entry in by_name.values():
@@ -151,7 +149,6 @@ def _tell_identities(entries: Iterable[Entry], context: Context) -> None:
                 "duplicate-identity",
                 f"the entry is known as {quoted(one.known_as)}, and so is {other.place.file}",
                 expected="an identity of its own for each entry",
-                related=(other.place,),
             )
 
 

@@ -56,11 +56,6 @@ class Vocabulary:
         own = self.answers.get(folded(name))
         return (own,) if own else self.context.slugs(name)
 
-    def crop(self, name: str) -> CropName:
-        """Return the crop a name means, with every meaning of it. Raises Misread."""
-        slugs = self.slugs(name)
-        return CropName(typed=name, slugs=slugs) if slugs else self.context.crop(name)
-
     def answer(self, name: str) -> str:
         """Return the crop that a general name means this season, where the garden's files say so."""
         if len(self.slugs(name)) < 2:

@@ -285,7 +285,6 @@ class CropList:
                 "duplicate-crop",
                 f"the crop {slug} stands here a second time; the first is on line {first.line}",
                 remedy="put both in one entry",
-                related=(first,),
             )
 
 
@@ -330,7 +329,7 @@ def _with_figures(crop: Crop, row: KeyedValues, spacing: Length | None) -> Crop:
         crop = replace(crop, spacing=spacing)
     days = row.get(DAYS)
     if days is not None:
-        since = crop.days_from or ("sowing" if crop.start is Beginning.SOWN else "setting out")
+        since = crop.days_since
         figures.append(_figure(f"days from {since}", Fraction(days), "days", source))
         crop = replace(crop, days=days, days_from=since)
     germination = row.get(GERMINATION)

@@ -208,7 +208,6 @@ def _beds(row: KeyedValues, context: Context) -> tuple[tuple[Bed, ...], bool]:
                 "duplicate-bed",
                 f"a second bed is called {quoted(read.name)}; the first is on line {first.place.line}",
                 expected="a short name of its own for each bed",
-                related=(first.place,),
             )
     return tuple(beds.values()), whole
 

@@ -240,7 +240,7 @@ def _object(row: KeyedValues, verb: Verb) -> tuple[CropName | None, str]:
         slugs = row.context.slugs(subject)
         return given or (row.context.crop(subject) if slugs else None), subject
     crop = row.get(CROP_VERB[verb])
-    if crop and given and not set(given.slugs) & set(crop.slugs):
+    if crop and given and not given.may_be(crop):
         found = f"the line names two crops, {quoted(crop.typed)} and {quoted(given.typed)}"
         row.wrong(CROP_KEY, "two-crops", found, remedy="keep one of them")
     return crop, crop.typed if crop else ""

@@ -186,7 +186,6 @@ def _plannable(row: KeyedValues, context: Context) -> None:
         "crop-keys",
         f"{quoted(crop.typed)} is planned, and {place.file}:{place.line} does not tell its {listed(keys)}",
         remedy="a crop that is only weighed may leave them out; add them there for one that is planned",
-        related=(place,),
     )
 
 

@@ -149,7 +149,6 @@ class _Row:
     cells: Sequence[SheetCell]
     by_meaning: dict[str, list[tuple[SheetCell, Unit | None]]] = field(default_factory=dict)
     problems: list[RowProblem] = field(default_factory=list)
-    plain: dict[str, str] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         """Sort the cells that hold anything by what their columns mean."""

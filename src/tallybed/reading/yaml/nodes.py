@@ -239,7 +239,6 @@ class _Builder:
             "duplicate-key",
             f"the key {quoted(key.text)} stands here a second time; the first is on line {first.line}",
             remedy="keep one of them",
-            related=(first,),
         )
         self._troubles.append((key.place, misread))
         here.repeats = True

@@ -68,18 +68,13 @@ class DrawnPlanting:
     tag: str
     letters: str
     """Of its tag, else of its crop, for where its name has no room; no other crop of the season has them."""
-    family: str
-    """The crop's family; empty where the crops it can be are of several."""
     habit: Habit
     has_fruit: bool = False
     """Whether its fruit is what is picked."""
     stage: Stage
-    grade: Grade
     squares: tuple[Square, ...]
-    """In bed order: those it stands in on ``day``; for one that does not stand, all it held in the month."""
-    day: date
-    """The day drawn: the month's ``as_of`` if it stands then, else its last day in the month before it
-    (its first one after it, if it is still to come)."""
+    """In bed order: those it stands in on the day of the map; for one that does not stand, all it held in
+    the month."""
     standing: bool
     """Whether it stands in the bed on the day of the map."""
     spots: tuple[Spot, ...] = ()
@@ -273,9 +268,7 @@ class _Work:
         return self._drawn(
             planting,
             stage=reached,
-            grade=min(holder.grade for holder in here),
             squares=tuple(sorted(squares, key=by_row)),
-            day=self.as_of,
             standing=True,
             spots=places,
             spread=self._spread(planting, reached, parts, spacing) if spacing else 0.0,
@@ -296,14 +289,11 @@ class _Work:
     def _away(self, key: str, holders: list[Holder]) -> DrawnPlanting:
         """Draw a planting that has left the bed by the day of the map, or is still to come."""
         past = [holder for holder in holders if holder.first <= self.as_of]
-        day = max(holder.last for holder in past) if past else min(holder.first for holder in holders)
         last = [holder.stage for holder in past or holders]
         return self._drawn(
             self.holding.planting(key),
             stage=min(last, key=ORDER.index),
-            grade=min(holder.grade for holder in holders),
             squares=tuple(sorted({holder.square for holder in holders}, key=by_row)),
-            day=min(day, self.as_of) if past else day,
             standing=False,
         )
 
@@ -312,15 +302,13 @@ class _Work:
         planting: Planting,
         *,
         stage: Stage,
-        grade: Grade,
         squares: tuple[Square, ...],
-        day: date,
         standing: bool,
         spots: tuple[Spot, ...] = (),
         spread: float = 0.0,
         led_out: LedOut | None = None,
     ) -> DrawnPlanting:
-        """Return a planting as drawn, with its names, family and habit."""
+        """Return a planting as drawn, with its names and habit."""
         crop = crop_of(self.garden, planting)
         may_be = crops_meant(self.garden, planting)
         return DrawnPlanting(
@@ -331,13 +319,10 @@ class _Work:
             variety=planting.variety,
             tag=planting.tag,
             letters=self.of.letters[planting.key],
-            family=in_common(each.family for each in may_be) or "",
             habit=in_common(each.habit for each in may_be if each.habit) or Habit.UPRIGHT,
             has_fruit=any(each.has_fruit for each in may_be),
             stage=stage,
-            grade=grade,
             squares=squares,
-            day=day,
             standing=standing,
             spots=spots,
             spread=spread,

@@ -49,15 +49,12 @@ class PlantingStrip:
     """One planting in one bed over the season."""
 
     planting: str
-    crop: str
-    """The crop's slug; empty where a general name leaves it open."""
     name: str
     kind: str = ""
     """Of its crop: what the everyday name leaves out."""
     variety: str
     tag: str
     letters: str
-    family: str
     habit: Habit
     has_fruit: bool = False
     """Whether its fruit is what is picked."""
@@ -90,13 +87,11 @@ def _planting_strip(of: BedSeason, key: str, stays: Iterable[Stay], meant: Itera
     may_be = crops_meant(of.garden, planting)
     return PlantingStrip(
         planting=key,
-        crop=crop.slug if crop else "",
         name=crop.name if crop else planting.crop.typed,
         kind=crop.kind if crop else "",
         variety=planting.variety,
         tag=planting.tag,
         letters=of.letters[key],
-        family=in_common(each.family for each in may_be) or "",
         habit=in_common(each.habit for each in may_be if each.habit) or Habit.UPRIGHT,
         has_fruit=any(each.has_fruit for each in may_be),
         courses=tuple(_course(of, stay, crop) for stay in stays),

@@ -33,11 +33,6 @@ class Work:
         """Person-minutes of weeding alone."""
         return self.by_verb.get(Verb.WEED, 0)
 
-    @property
-    def rest(self) -> int:
-        """Person-minutes of all but weeding."""
-        return self.minutes - self.weeding
-
 
 def person_minutes(event: Event) -> int | None:
     """Return minutes times people of a line, or None where nobody timed it."""

@@ -46,7 +46,6 @@ class TallyLine:
     square: Square | None = None
     destination: str = NOT_TOLD
     state: State = State.FRESH
-    form: str = ""
     weight: Weight = field(default=Weight())
     """This line's share; nothing where the picking was not weighed."""
     weighed: bool = True
@@ -254,7 +253,6 @@ def _split(
                 square=square,
                 destination=destination,
                 state=weighing.state,
-                form=weighing.form,
                 weight=weight,
                 weighed=weighed,
                 estimated=weighing.estimated,

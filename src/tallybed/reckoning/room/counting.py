@@ -6,7 +6,6 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 from datetime import date
 from fractions import Fraction
-from typing import Final
 
 from tallybed.garden.garden import Garden
 from tallybed.garden.records.log import Event, Verb
@@ -20,8 +19,6 @@ from tallybed.reckoning.squares.shares import shares
 
 Line = tuple[Event, tuple[Square, ...]]
 """A line of the log with the squares of it that are the planting's own; none where it names none."""
-BY_PLAN: Final = "as many as the plan says"
-BY_SPACING: Final = "as many as the spacing has room for; nobody counted"
 
 RANK = {
     verb: rank
@@ -56,7 +53,6 @@ class Book:
         self.counted: set[Square] = set()
         """Squares for which a line of sowing or setting out gave a count."""
         self.sown: set[Square] = set()
-        self.note = ""
 
     def begin(
         self, holding: Holding, planting: Planting, first_days: Mapping[Square, date], lines: Iterable[Line]
@@ -72,11 +68,9 @@ class Book:
             known = self.spread(planned.plants, over)
             self.now = {square: known.get(square, 0) for square in base}
             self.told = set(base)
-            self.note = BY_PLAN
         else:
             parts = {square: _share(holding, square, first_days[square], planting.key) for square in base}
             self.now = self.room(base, parts)
-            self.note = BY_SPACING
         self.once = dict(self.now)
 
     def spread(self, number: int, squares: Iterable[Square]) -> dict[Square, int]:
@@ -141,7 +135,6 @@ class Book:
                 self.now.setdefault(square, 0)
             self.sown.update(named)
             return
-        self.note = ""
         for square, each in self.spread(number, named).items():
             if square in self.counted:
                 self.now[square] += each
@@ -173,7 +166,6 @@ class Book:
         self.once |= counts
         self.told |= set(counts)
         self.counted |= set(counts)
-        self.note = ""
 
     def _move(self, number: int | None, named: tuple[Square, ...], to: tuple[Square, ...]) -> None:
         """Take plants from squares and put them evenly into others."""

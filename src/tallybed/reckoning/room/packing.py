@@ -41,7 +41,7 @@ def pieces(cells: Cells) -> tuple[Cells, ...]:
     """Return the parts of a shape that hang together by sides, each sorted row by row, in that order."""
     left = set(cells)
     found: list[Cells] = []
-    for start in sorted(left, key=_by_row):
+    for start in sorted(left, key=row_by_row):
         if start not in left:
             continue
         left.discard(start)
@@ -52,7 +52,7 @@ def pieces(cells: Cells) -> tuple[Cells, ...]:
             left -= near
             piece += near
             edge += near
-        found.append(tuple(sorted(piece, key=_by_row)))
+        found.append(tuple(sorted(piece, key=row_by_row)))
     return tuple(found)
 
 
@@ -65,7 +65,7 @@ def densest(cells: Cells, side: int, spacing: int) -> Points:
         moved = tuple((column - left, row - top) for column, row in piece)
         own = shifted(_in_piece(moved, side, spacing), left * side, top * side)
         found += _far_enough(own, found, side, spacing)
-    return tuple(sorted(found, key=_by_row))
+    return tuple(sorted(found, key=row_by_row))
 
 
 def shifted(points: Iterable[tuple[int, int]], right: int, down: int) -> Points:
@@ -116,7 +116,7 @@ def straight(width: int, height: int, columns: int, rows: int) -> Points:
     )
 
 
-def _by_row(place: tuple[int, int]) -> tuple[int, int]:
+def row_by_row(place: tuple[int, int]) -> tuple[int, int]:
     """Order places row by row."""
     return place[1], place[0]
 

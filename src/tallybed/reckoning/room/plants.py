@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
-from typing import Final, TypeVar
+from typing import TypeVar
 
 from tallybed.garden.crops import Crop
 from tallybed.garden.garden import Garden
@@ -22,7 +22,6 @@ from tallybed.reckoning.room.spacing import Packing, Spot, beside, most, place
 from tallybed.reckoning.squares.occupancy import Holding
 
 _T = TypeVar("_T")
-NOT_KNOWN: Final = "the log does not say which crop it is"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,19 +30,10 @@ class Plants:
 
     by_square: Mapping[Square, int]
     """Each square held that day, in bed order; a crop wider than a square stands in some of its squares."""
-    told: bool
-    """Whether log or plan gives every count; False where one is the room by spacing."""
     told_in: frozenset[Square] = frozenset()
     """The squares whose count log or plan gives."""
     once: Mapping[Square, int] = field(default_factory=dict)
     """As many stood in each square before any were lost or taken out, since the last sowing or thinning."""
-    note: str = ""
-    """Where the counts come from, if not from the log."""
-
-    @property
-    def total(self) -> int:
-        """Plants in all the squares."""
-        return sum(self.by_square.values())
 
 
 def crop_of(garden: Garden, planting: Planting) -> Crop | None:
@@ -91,10 +81,10 @@ def plants(garden: Garden, holding: Holding, planting_key: str, day: date) -> Pl
     holds = [hold for hold in holding.of_planting(planting_key) if hold.first <= day]
     held = in_order(garden, {hold.square for hold in holds if day <= hold.last})
     if not held:
-        return Plants(by_square={}, told=True)
+        return Plants(by_square={})
     spacing = spacing_of(garden, planting)
     if spacing is None:
-        return Plants(by_square={}, told=False, note=NOT_KNOWN)
+        return Plants(by_square={})
     lines = sorted(
         (line for line in planting.lines if line[0].day <= day and line[0].verb in RANK),
         key=lambda line: (line[0].day, RANK[line[0].verb]),
@@ -106,13 +96,10 @@ def plants(garden: Garden, holding: Holding, planting_key: str, day: date) -> Pl
     book.begin(holding, planting, first_days, lines)
     for event, own in lines:
         book.enter(event, own)
-    told_in = frozenset(square for square in held if square in book.told)
     return Plants(
         by_square={square: book.now.get(square, 0) for square in held},
-        told=len(told_in) == len(held),
-        told_in=told_in,
+        told_in=frozenset(square for square in held if square in book.told),
         once={square: max(book.once.get(square, 0), book.now.get(square, 0)) for square in held},
-        note=book.note,
     )
 
 

@@ -24,7 +24,16 @@ from math import lcm
 
 from tallybed.garden.squares import Bed, Square, by_row
 from tallybed.garden.units import FOOT, INCH, Length
-from tallybed.reckoning.room.packing import Cells, Points, densest, heart, is_clear, pieces, shifted
+from tallybed.reckoning.room.packing import (
+    Cells,
+    Points,
+    densest,
+    heart,
+    is_clear,
+    pieces,
+    row_by_row,
+    shifted,
+)
 from tallybed.reckoning.room.spreading import in_lines, in_lines_by_cell, spread, thinned, widest
 
 NARROW = Fraction(2, 3)
@@ -60,15 +69,13 @@ class Packing:
     spots: tuple[Spot, ...]
     """Row by row from the marked corner."""
     spacing: Length
-    """The spacing that any two of them keep; the one asked unless ``crowded``."""
-    crowded: bool
-    """Whether they stand closer to each other than the spacing asked, or the block is too narrow for it."""
+    """What any two of them keep: the spacing asked, ``kept_in`` the bed, or less where that has no room."""
 
 
 def pack(bed: Bed, squares: Iterable[Square], spacing: Length) -> Packing:
     """Return the most plants found that keep the spacing in the squares that lie in ``bed``.
 
-    It holds one at least, and a line of them where it is narrow; ``crowded`` where it
+    It holds one at least, and a line of them where it is narrow; closer than the spacing where it
     is too narrow: what is planted exists. Raises ValueError for a spacing that
     is not above zero.
     """
@@ -120,7 +127,7 @@ def place(
     A total goes over the squares evenly, the first ones (row by row) taking what
     is left over, unless the crop is wider than a square: then over the block.
     More plants than the spacing allows stand on the widest straight lattice that
-    holds them, ``crowded``. Squares of other beds are left out. Raises ValueError
+    holds them, closer than the spacing. Squares of other beds are left out. Raises ValueError
     for a spacing that is not above zero.
     """
     shape = _Shape.of(bed, squares, spacing)
@@ -200,7 +207,7 @@ class _Shape:
         return points, min(kept, self.room()) if points else kept
 
     def packing(self, points: Points, kept: int) -> Packing:
-        """Return places on the bed, and whether they keep less than the spacing asked."""
+        """Return places on the bed, and the spacing they keep: at most the one asked."""
         spots = tuple(
             Spot(
                 square=Square(self.bed.name, *_cell(point, self.side)),
@@ -209,9 +216,7 @@ class _Shape:
             )
             for point in points
         )
-        if kept >= self.spacing:
-            return Packing(spots=spots, spacing=Length(Fraction(self.spacing, self.unit)), crowded=False)
-        return Packing(spots=spots, spacing=Length(Fraction(kept, self.unit)), crowded=True)
+        return Packing(spots=spots, spacing=Length(Fraction(min(kept, self.spacing), self.unit)))
 
     def inches(self, amount: int) -> float:
         """Return a length of the fine unit in inches."""
@@ -255,7 +260,7 @@ def _by_counts(cells: Cells, counts: tuple[int, ...], side: int, spacing: int) -
     if spacing <= side and all(len(points) == number for points, number in zip(alone, counts, strict=True)):
         pairs = zip(cells, alone, strict=True)
         found = (point for cell, points in pairs for point in shifted(points, cell[0] * side, cell[1] * side))
-        return tuple(sorted(found, key=lambda point: (point[1], point[0]))), spacing
+        return tuple(sorted(found, key=row_by_row)), spacing
     whole, kept = _by_total(cells, sum(counts), side, spacing)
     if _enough(whole, cells, counts, side):
         return whole, kept
@@ -283,7 +288,7 @@ def _in_each(points: Points, cells: Cells, counts: tuple[int, ...], side: int) -
         for cell, number in zip(cells, counts, strict=True)
         for point in thinned(tuple(by_cell[cell]), number)
     ]
-    return tuple(sorted(found, key=lambda point: (point[1], point[0])))
+    return tuple(sorted(found, key=row_by_row))
 
 
 def _left(before: Points, counts: tuple[int, ...], shape: _Shape) -> Points:
@@ -325,7 +330,7 @@ def _first_in_each(points: Iterable[tuple[int, int]], wanted: Counter[tuple[int,
         if left[cell]:
             left[cell] -= 1
             found.append(point)
-    return tuple(sorted(found, key=lambda point: (point[1], point[0])))
+    return tuple(sorted(found, key=row_by_row))
 
 
 def _nearest(points: Points, near: Points) -> int:

@@ -10,7 +10,16 @@ from fractions import Fraction
 from functools import lru_cache
 
 from tallybed.garden.squares import Square, blocks
-from tallybed.reckoning.room.packing import Cells, Points, densest, heart, pieces, shifted, straight
+from tallybed.reckoning.room.packing import (
+    Cells,
+    Points,
+    densest,
+    heart,
+    pieces,
+    row_by_row,
+    shifted,
+    straight,
+)
 
 _FINENESS = 64
 """A wider spacing is sought down to this part of the spacing asked."""
@@ -25,7 +34,7 @@ def thinned(points: Points, number: int) -> Points:
     Where more than half stay, the points that go are chosen so. One point alone
     is the one nearest the centre of gravity.
     """
-    ordered = tuple(sorted(points, key=_by_row))
+    ordered = tuple(sorted(points, key=row_by_row))
     if number >= len(ordered) or number < 1:
         return ordered if number > 0 else ()
     if 2 * number <= len(ordered):
@@ -61,7 +70,7 @@ def in_lines(cells: Cells, side: int, number: int) -> tuple[Points, int]:
     filled as a whole; another one cell by cell, the first cells (row by row) taking
     what is left over.
     """
-    ordered = tuple(sorted(cells, key=_by_row))
+    ordered = tuple(sorted(cells, key=row_by_row))
     whole = tuple(blocks(Square("", *cell) for cell in ordered))
     if len(whole) > 1:
         counts = dict(zip(ordered, spread(number, len(ordered)), strict=True))
@@ -82,7 +91,7 @@ def in_lines_by_cell(counts: dict[tuple[int, int], int], side: int) -> tuple[Poi
             points, spacing = in_lines((cell,), side, number)
             found += points
             least = min(least, spacing)
-    return tuple(sorted(found, key=_by_row)), least
+    return tuple(sorted(found, key=row_by_row)), least
 
 
 def spread(number: int, over: int) -> tuple[int, ...]:
@@ -129,8 +138,3 @@ def _far_apart(ordered: Points, number: int, *, from_middle: bool) -> Points:
 def _square(one: tuple[int, int], other: tuple[int, int]) -> int:
     """Return the distance of two points, squared."""
     return (one[0] - other[0]) ** 2 + (one[1] - other[1]) ** 2
-
-
-def _by_row(place: tuple[int, int]) -> tuple[int, int]:
-    """Order places row by row."""
-    return place[1], place[0]

@@ -26,7 +26,6 @@ class PlantingYield:
     planting: Planting
     crop: str
     """Slug."""
-    squares: tuple[Square, ...]
     ground: PlantingGround
     weight: Weight
     at_least: bool
@@ -98,7 +97,6 @@ def planting_yields(
                 season=season.name,
                 planting=planting,
                 crop=crop,
-                squares=squares,
                 ground=planting_ground(garden, squares, led_out),
                 weight=total.weight,
                 at_least=total.at_least or _may_be_of(history, loose),
@@ -128,7 +126,7 @@ def is_lost(planting: Planting) -> bool:
     """
     lost: dict[Square, date] = {}
     for event, squares in planting.lines:
-        if (event.verb in (Verb.FAILED, Verb.LOST) or _cut_short(event)) and event.plants is None:
+        if _is_loss(event) and event.plants is None:
             lost |= dict.fromkeys(squares or planting.squares, event.day)
     again = {
         square
@@ -148,9 +146,9 @@ def by_crop(yields: Iterable[PlantingYield]) -> Mapping[str, tuple[PlantingYield
     return {crop: tuple(found[crop]) for crop in sorted(found)}
 
 
-def _cut_short(event: Event) -> bool:
-    """Return whether a line clears a crop for a cause that it tells."""
-    return event.verb is Verb.CLEAR and bool(event.because)
+def _is_loss(event: Event) -> bool:
+    """Return whether a line has plants fail or be lost, or clears a crop for a cause that it tells."""
+    return event.verb in (Verb.FAILED, Verb.LOST) or (event.verb is Verb.CLEAR and bool(event.because))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -173,6 +171,6 @@ def losses(plantings: Iterable[Planting], until: date) -> tuple[Loss, ...]:
         Loss(planting=planting, day=event.day, plants=event.plants, because=event.because)
         for planting in plantings
         for event, _squares in planting.lines
-        if event.day <= until and (event.verb in (Verb.FAILED, Verb.LOST) or _cut_short(event))
+        if event.day <= until and _is_loss(event)
     ]
     return tuple(sorted(found, key=lambda one: (one.day, one.planting.key)))

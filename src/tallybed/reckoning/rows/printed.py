@@ -26,8 +26,6 @@ class Printed:
     high: Fraction
     figures: tuple[Figure, ...]
     """Every figure, each with its source."""
-    rule: str
-    """How the one in the middle was chosen."""
 
     @property
     def sources(self) -> tuple[str, ...]:
@@ -50,5 +48,4 @@ def printed(crop: Crop) -> Printed | None:
         middle=(used.low + used.high) / 2,
         high=max(highs),
         figures=figures,
-        rule=used.note,
     )

@@ -29,8 +29,6 @@ class Dim:
     hours: float
     """Hours of direct sun a day."""
     need: Figure
-    least: float
-    """The least of that figure."""
     light: Light
 
 
@@ -71,7 +69,7 @@ def dim(year: Year) -> Iterator[Dim]:
             continue
         hours = light.sun / light.days
         if round(hours, 1) < need.low:
-            yield Dim(planting=planting, hours=hours, need=need, least=float(need.low), light=light)
+            yield Dim(planting=planting, hours=hours, need=need, light=light)
 
 
 def shading(year: Year) -> Iterator[Shading]:

@@ -42,10 +42,9 @@ def inside(
 
 def _may_be(weighing: Weighing, planting: Planting) -> bool:
     """Return whether a picking may be of a planting, by its tag, else by its crops."""
-    slugs = {slug for crop in weighing.crops for slug in crop.slugs}
-    if weighing.tag and (planting.tag or not slugs):
+    if weighing.tag and (planting.tag or not weighing.crops):
         return folded(weighing.tag) == folded(planting.tag)
-    return not slugs or not slugs.isdisjoint(planting.crop.slugs)
+    return not weighing.crops or any(crop.may_be(planting.crop) for crop in weighing.crops)
 
 
 def _may_be_left(weighing: Weighing, wait: Wait) -> bool:

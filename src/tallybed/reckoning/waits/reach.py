@@ -90,7 +90,7 @@ def _named(event: Event, plantings: Iterable[Planting]) -> Iterator[str]:
         if event.tag:
             if folded(one.tag) == folded(event.tag):
                 yield one.key
-        elif event.crop and not set(event.crop.slugs).isdisjoint(one.crop.slugs):
+        elif event.crop and event.crop.may_be(one.crop):
             yield one.key
 
 

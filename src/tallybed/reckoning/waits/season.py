@@ -274,7 +274,7 @@ def _unspoken(ground: SeasonGround, old: Planting, wait: Wait) -> Wait:
 def _same_plants(ground: SeasonGround, old: Planting, square: Square) -> Iterator[Planting]:
     """Yield the plantings that may be an earlier season's plants: carried over, or never planted anew."""
     for one in ground.holding.plantings:
-        if set(one.crop.slugs).isdisjoint(old.crop.slugs) or square not in one.squares:
+        if not one.crop.may_be(old.crop) or square not in one.squares:
             continue
         planned = one.planned
         anew = one.begun is not None or (planned is not None and planned.start is not Start.CARRIED)

@@ -13,7 +13,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import BinaryIO
 
-from tallybed.garden.findings import Finding
+from tallybed.garden.findings import unsettled
 from tallybed.pages.frame.file_pages import newest_entry, pages_of_files
 from tallybed.publishing.swap.machine import machine_words
 from tallybed.server.findings_panel import News
@@ -76,7 +76,9 @@ def main() -> None:
 def _outcome(root: Path, folder: Path, out: BinaryIO) -> News:
     """Build the site, drafts too; tell what is found, and return what came of it."""
     try:
-        built = build(root, folder, drafts=True, told=lambda found: _send(out, News(findings=_open(found))))
+        built = build(
+            root, folder, drafts=True, told=lambda found: _send(out, News(findings=unsettled(found)))
+        )
     except OSError as error:
         return News(trouble=machine_words(error), ended=True)
     except UsageError as error:
@@ -85,14 +87,9 @@ def _outcome(root: Path, folder: Path, out: BinaryIO) -> News:
         traceback.print_exc()
         return News(trouble=f"{type(error).__name__}: {error}", ended=True)
     if built.years is None:
-        return News(findings=_open(built.findings), ended=True)
+        return News(findings=unsettled(built.findings), ended=True)
     places, newest = pages_of_files(built.years), newest_entry(built.years)
-    return News(findings=_open(built.findings), places=dict(places), newest=newest, ended=True)
-
-
-def _open(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
-    """Return the findings that are not settled."""
-    return tuple(one for one in findings if not one.settled)
+    return News(findings=unsettled(built.findings), places=dict(places), newest=newest, ended=True)
 
 
 def _send(out: BinaryIO, news: News) -> None:

@@ -21,5 +21,4 @@ def from_notes(notes: Iterable[dict[str, Any]]) -> tuple[Finding, ...]:
 
 def _finding(says: dict[str, Any]) -> Finding:
     """Return one finding."""
-    places = {"place": Place(*says["place"]), "related": tuple(Place(*one) for one in says["related"])}
-    return Finding(**{**says, **places, "severity": Severity(says["severity"])})
+    return Finding(**{**says, "place": Place(*says["place"]), "severity": Severity(says["severity"])})

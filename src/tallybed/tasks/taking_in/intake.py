@@ -137,7 +137,6 @@ class Intake:
     order: DateOrder | None
     open_dates: tuple[str, ...]
     """Dates that may be read two ways, as long as nobody says which."""
-    part: bool
     gone: tuple[SheetRow, ...]
     """Rows that were taken from the file and are no longer in it."""
     anew: bool

@@ -57,7 +57,6 @@ class MisheardError(Exception):
 class Slip:
     """One picking, understood."""
 
-    typed: str
     weighing: Weighing
     row: str
     """As it will stand in the ledger."""
@@ -195,7 +194,6 @@ class Scale:
         """
         record = weighing(told, source, self.names)
         return Slip(
-            typed=told.typed,
             weighing=record,
             row=row(
                 record,

@@ -140,7 +140,7 @@ def _records(year: Year) -> Iterator[LedgerRecord]:
     by_row: dict[int, list[TallyLine]] = {}
     for line in year.lines:
         by_row.setdefault(line.weighing, []).append(line)
-    for place, (weighing, owner) in enumerate(zip(year.season.ledger or (), year.owners, strict=True)):
+    for place, (weighing, owner) in enumerate(year.weighings):
         yield LedgerRecord(
             garden=year.garden,
             number=place + 1,

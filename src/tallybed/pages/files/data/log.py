@@ -24,6 +24,7 @@ from tallybed.pages.files.data.tables import (
     variety,
 )
 from tallybed.pages.frame.addresses import planting_name
+from tallybed.reckoning.effort.work import person_minutes
 from tallybed.reckoning.year import Year
 
 
@@ -42,11 +43,6 @@ class LogRecord:
     def readable(self) -> bool:
         """Whether the words of its entry may be read."""
         return bool(self.entry.title)
-
-
-def _person_minutes(one: LogRecord) -> int | None:
-    """Return the minutes of a line times its people; None where no time was told."""
-    return None if one.event.minutes is None else one.event.minutes * one.event.people
 
 
 COLUMNS: tuple[Column[LogRecord], ...] = (
@@ -92,7 +88,7 @@ COLUMNS: tuple[Column[LogRecord], ...] = (
         "People at it, where its length was told",
         lambda one: None if one.event.minutes is None else one.event.people,
     ),
-    count("person_minutes", "Minutes times people", _person_minutes, unit="min"),
+    count("person_minutes", "Minutes times people", lambda one: person_minutes(one.event), unit="min"),
     text("because", "Cause of a loss or failure", lambda one: one.event.because),
     text(
         "note",

@@ -21,7 +21,7 @@ from tallybed.garden.squares import Square, by_row
 from tallybed.reckoning.calendar.windows.windows import Expected, expected
 from tallybed.reckoning.plantings.plantings import Planting, plantings_picked
 from tallybed.reckoning.room.plants import crop_of
-from tallybed.reckoning.squares.grades import Grade, Hold
+from tallybed.reckoning.squares.grades import Hold
 from tallybed.reckoning.squares.occupancy import Holding
 from tallybed.reckoning.squares.stays import stays_of
 
@@ -52,8 +52,6 @@ class Ripe:
     """When it was expected to bear first; None where nobody knows."""
     clearing: date | None = None
     """The day the plan clears it, where that is what speaks for it."""
-    grade: Grade
-    """How well it is known that it stands there, in the square of which most is known."""
 
 
 def ripe(garden: Garden, season: Season, holding: Holding, day: date) -> tuple[Ripe, ...]:
@@ -103,7 +101,7 @@ def _untold(garden: Garden, season: Season, holding: Holding, day: date) -> dict
         for crop in one.crops:
             firsts: dict[date, list[str]] = {}
             for planting in holding.plantings:
-                stood = _stood(holding, planting, one) if set(crop.slugs) & set(planting.crop.slugs) else []
+                stood = _stood(holding, planting, one) if crop.may_be(planting.crop) else []
                 since = min((hold.first for hold in stood), default=None)
                 ready = _ready(garden, season, planting, since, one.day) if since else None
                 if ready is not None:
@@ -145,7 +143,6 @@ def _ripe(
         picked=picked,
         first=ready.first if ready is not None else None,
         clearing=clearing,
-        grade=min(hold.grade for hold in holds),
     )
 
 

@@ -104,8 +104,6 @@ class Expected:
     """Whether the days are counted from another beginning than the planting has."""
     over_winter: bool = False
     """Whether it stands over winter first."""
-    whole: bool = True
-    """Of one that does: whether it gives nothing before."""
 
 
 def days_to_harvest(crop: Crop, variety: str, start: Start) -> tuple[int, bool] | None:
@@ -132,16 +130,15 @@ def days_to_harvest(crop: Crop, variety: str, start: Start) -> tuple[int, bool] 
 
 def _known_days(crop: Crop, variety: str) -> dict[str, int]:
     """Return the days to harvest by what they count from; a variety's own stand alone."""
-    since = crop.days_from or ("sowing" if crop.start is Beginning.SOWN else "setting out")
     own = variety_of(crop, variety)
     if own and own.days:
-        return {since: own.days}
+        return {crop.days_since: own.days}
     found = {}
     for name in ("sowing", "setting out"):
         figure = crop.used(f"days from {name}")
         if figure and figure.low is not None and figure.high is not None:
             found[name] = round((figure.low + figure.high) / 2)
-    return found or ({since: crop.days} if crop.days else {})
+    return found or ({crop.days_since: crop.days} if crop.days else {})
 
 
 def _days_of(crop: Crop, variety: str, start: Start, raised: int | None) -> tuple[int, bool] | None:
@@ -253,7 +250,6 @@ def expected(
             first=wintered.first,
             last=wintered.last,
             over_winter=True,
-            whole=wintered.whole,
         )
     if days is None:
         return None

@@ -7,26 +7,18 @@ once as if it were its address in a network.
 from __future__ import annotations
 
 import http.client
-import os
 import re
-import subprocess
-import sys
-import threading
-import time
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
 from urllib.parse import urlencode
 
 import pytest
 from bs4 import BeautifulSoup, Tag
-from playwright.sync_api import Browser, Error, Page, sync_playwright
+from playwright.sync_api import Browser, Error, Page
 
-from tests import tools
 from tests.pages.gardens import LEDGER, folder, written
+from tests.server.running import PATIENCE, Running
 
-COMMAND = [sys.executable, "-c", "from tallybed.cli import main; main()"]
-PATIENCE = 60.0
-"""Seconds; far more than anything here takes on an idle machine."""
 WEIGH = "/.tallybed/weigh"
 DRAFT = """\
 ---
@@ -38,43 +30,14 @@ Half a sentence.
 """
 
 
-class Running:
-    """A preview under way."""
+class Desk(Running):
+    """A preview that also answers in a network."""
 
     def __init__(self, garden: Path) -> None:
-        self.garden = garden
-        self.process = subprocess.Popen(
-            [*COMMAND, "preview", str(garden), "--port", "0", "--lan", "--address", "127.0.0.1"],
-            stderr=subprocess.PIPE,
-            text=True,
-            encoding="utf-8",
-            env={**os.environ, "PYTHONUNBUFFERED": "1"},
-        )
-        self.lines: list[str] = []
-        self._listener = threading.Thread(target=self._listen, daemon=True)
-        self._listener.start()
+        super().__init__(garden, "--lan", "--address", "127.0.0.1")
         self.until(lambda: any("type the code" in line for line in self.lines))
         said = "".join(self.lines)
         self.port, self.lan = (int(port) for port in re.findall(r"http://127\.0\.0\.1:(\d+)/", said))
-
-    def _listen(self) -> None:
-        assert self.process.stderr is not None
-        for line in self.process.stderr:
-            self.lines.append(line)
-
-    def until(self, true: Callable[[], bool]) -> None:
-        end = time.monotonic() + PATIENCE
-        while not true():
-            assert self.process.poll() is None, f"the preview ended: {self.lines}"
-            assert time.monotonic() < end, f"nothing came: {self.lines}"
-            time.sleep(0.05)
-
-    def end(self) -> None:
-        assert self.process.stderr is not None
-        self.process.kill()
-        self.process.wait(timeout=PATIENCE)
-        self._listener.join(timeout=PATIENCE)
-        self.process.stderr.close()
 
     @property
     def code(self) -> str:
@@ -128,10 +91,10 @@ PICKED = {"what": "radish", "weight": "10 oz", "day": "2026-05-20"}
 
 
 @pytest.fixture(scope="module")
-def running(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Running]:
+def running(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Desk]:
     garden = folder(tmp_path_factory.mktemp("desk"))
     written(garden, {"2026/log/2026-05-21-secret.md": DRAFT})
-    made = Running(garden)
+    made = Desk(garden)
     try:
         made.until(lambda: any("Built in" in line for line in made.lines))
         yield made
@@ -140,14 +103,14 @@ def running(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Running]:
 
 
 @pytest.fixture
-def ledger(running: Running) -> Iterator[str]:
+def ledger(running: Desk) -> Iterator[str]:
     """The ledger as it was before the test; it is the same again after it."""
     yield running.ledger
     (running.garden / "content/2026/harvest.yaml").write_text(LEDGER, encoding="utf-8")
 
 
 @pytest.fixture
-def here(running: Running) -> Visitor:
+def here(running: Desk) -> Visitor:
     return Visitor(running.port)
 
 
@@ -163,7 +126,7 @@ def test_the_preview_shows_what_waits_beside_its_finding(here: Visitor) -> None:
     assert ways["Newest entry"] == "/2026/log/05-21-secret/index.html"
 
 
-def test_a_picking_is_written_after_it_was_shown(running: Running, here: Visitor, ledger: str) -> None:
+def test_a_picking_is_written_after_it_was_shown(running: Desk, here: Visitor, ledger: str) -> None:
     status, shown, _ = here.ask(WEIGH, here.form() | PICKED)
     assert status == 200
     assert "at least 3.0 lb" in shown, "the new total is not shown before writing"
@@ -175,7 +138,7 @@ def test_a_picking_is_written_after_it_was_shown(running: Running, here: Visitor
     running.until(lambda: "3.0" in here.ask("/2026/tally/")[1])
 
 
-def test_a_form_from_another_place_writes_nothing(running: Running, here: Visitor, ledger: str) -> None:
+def test_a_form_from_another_place_writes_nothing(running: Desk, here: Visitor, ledger: str) -> None:
     shown = _fields(here.ask(WEIGH, here.form() | PICKED)[1])
     for origin in ("http://evil.example", "null", f"http://localhost:{running.port}", ""):
         assert here.ask(WEIGH, shown, Origin=origin)[0] == 403
@@ -189,13 +152,13 @@ def test_a_form_from_another_place_writes_nothing(running: Running, here: Visito
 
 
 @pytest.mark.parametrize("host", ["evil.example", "evil.example:{port}", "127.0.0.1", "127.0.0.1:{lan}", ""])
-def test_another_name_for_this_machine_is_refused(running: Running, here: Visitor, host: str) -> None:
+def test_another_name_for_this_machine_is_refused(running: Desk, here: Visitor, host: str) -> None:
     told = host.format(port=running.port, lan=running.lan)
     for path in ("/", WEIGH, "/.tallybed/findings", "/style.css"):
         assert here.ask(path, Host=told)[0] in (400, 403)
 
 
-def test_a_phone_comes_in_by_the_code_and_weighs(running: Running, ledger: str) -> None:
+def test_a_phone_comes_in_by_the_code_and_weighs(running: Desk, ledger: str) -> None:
     phone = Visitor(running.lan)
     status, text, _ = phone.ask("/")
     assert status == 403
@@ -213,15 +176,6 @@ def test_a_phone_comes_in_by_the_code_and_weighs(running: Running, ledger: str) 
     assert phone.ask(WEIGH, shown, Origin=f"http://127.0.0.1:{running.port}")[0] == 403
     assert phone.ask(WEIGH, shown)[0] == 303
     assert running.ledger != ledger
-
-
-@pytest.fixture(scope="module")
-def chromium() -> Iterator[Browser]:
-    path = tools.browser()
-    with sync_playwright() as driver:
-        browser = driver.chromium.launch(executable_path=path, args=list(tools.SWITCHES))
-        yield browser
-        browser.close()
 
 
 def _opened(tab: Page, address: str) -> None:
@@ -242,7 +196,7 @@ def _require_fit(tab: Page) -> None:
 
 
 def test_in_a_narrow_browser_without_scripts_a_picking_is_weighed(
-    running: Running, chromium: Browser, ledger: str
+    running: Desk, chromium: Browser, ledger: str
 ) -> None:
     context = chromium.new_context(viewport={"width": 360, "height": 640}, java_script_enabled=False)
     tab = context.new_page()
@@ -277,7 +231,7 @@ def test_in_a_narrow_browser_without_scripts_a_picking_is_weighed(
 
 
 @pytest.mark.usefixtures("ledger")
-def test_an_open_page_follows_and_nothing_runs_off(running: Running, chromium: Browser) -> None:
+def test_an_open_page_follows_and_nothing_runs_off(running: Desk, chromium: Browser) -> None:
     context = chromium.new_context(viewport={"width": 360, "height": 640})
     complaints: list[str] = []
     context.on("weberror", lambda error: complaints.append(str(error.error)))
