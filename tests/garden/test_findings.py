@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from tallybed.garden.findings import Finding, Place, sorted_findings, worded
+from tallybed.garden.findings import Finding, Place, Severity, sorted_findings, worded
 
 
 def test_a_finding_is_one_line_whatever_a_file_is_called() -> None:
@@ -19,3 +19,15 @@ def test_what_holds_of_an_open_season_is_not_told_of_a_closed_one_again() -> Non
     now = Finding(place=Place("content/garden.yaml", 4, 5), code="out-of-reach", found="B2 is far")
     once, alone = replace(now, settled=True), replace(now, settled=True, found="C3 is far")
     assert sorted_findings([once, now, alone, now]) == (now, alone)
+
+
+def test_what_protects_people_is_told_first_then_by_place_and_an_error_before_advice() -> None:
+    """Else a wait that somebody picked inside of stands below a page of advice."""
+    here, below = Place("content/garden.yaml", 4, 5), Place("content/garden.yaml", 9, 1)
+    wait = Finding(
+        place=below, code="picked-in-wait", severity=Severity.ADVICE, found="too early", first=True
+    )
+    error = Finding(place=here, code="unknown-crop", found="spinich")
+    advice = Finding(place=here, code="close-together", severity=Severity.ADVICE, found="close")
+    last = Finding(place=below, code="unknown-crop", found="spinich")
+    assert sorted_findings([last, advice, error, wait]) == (wait, error, advice, last)

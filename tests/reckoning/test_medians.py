@@ -30,6 +30,7 @@ TEN = (4, 4, -3, 5, -1, 5, 6, 5, 6, 2)
         (11, 3, 0.934570),
         (12, 3, 0.961426),
         (15, 4, 0.96484375),
+        (17, 5, 0.950958),
     ],
 )
 def test_the_coverage_of_an_interval_between_ordered_values(number: int, rank: int, printed: float):
@@ -41,6 +42,9 @@ def test_the_interval_is_the_narrowest_that_covers_95_in_100():
     assert found is not None
     assert found.interval == (8, 49)
     assert (found.median, found.low, found.high) == (24, -67, 75)
+    seventeen = spread([Fraction(one) for one in range(1, 18)])
+    assert seventeen is not None
+    assert seventeen.interval == (5, 13)
     ten = spread([Fraction(one) for one in TEN])
     assert ten is not None
     assert ten.interval == (-1, 6)

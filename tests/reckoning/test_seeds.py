@@ -90,6 +90,7 @@ def test_a_rate_that_cannot_be_is_refused(rate: Fraction) -> None:
 def test_the_allowance_is_a_tenth_over() -> None:
     # 16 carrots at 55 %: 29.09 seeds; a tenth more 32.0 exactly, so 32 and not 33.
     assert seeds_for(16, Fraction(55, 100), ALLOWANCE) == 32
+    assert seeds_for(100, Fraction(1), ALLOWANCE) == 110
 
 
 def test_the_packets_own_rate_stands_before_the_library() -> None:

@@ -62,7 +62,7 @@ def plural_of(name: str) -> str:
     lead = f"{head} " if head else ""
     if word in IRREGULAR:
         return lead + IRREGULAR[word]
-    if word.endswith("ies") and len(word) > 3:
+    if word.endswith("ies"):
         return name  # berries
     if word.endswith(("s", "x", "z", "ch", "sh")):
         return f"{name}es"

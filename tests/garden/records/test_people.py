@@ -46,6 +46,8 @@ def test_a_person_is_shown_only_with_consent(people: bool, consent: bool | None,
 
 def test_a_season_knows_that_something_was_withdrawn_from_it() -> None:
     one = Withdrawn(kind=WithdrawnKind.NAME, day=APRIL, season="2025")
+    other = Withdrawn(kind=WithdrawnKind.ENTRY, day=APRIL, season="2024")
     assert withdrawn_from("2025", [one])
+    assert withdrawn_from("2025", [other, one])
     assert not withdrawn_from("2026", [one])
     assert not withdrawn_from("2025", [Withdrawn(kind=WithdrawnKind.NAME, day=APRIL)])

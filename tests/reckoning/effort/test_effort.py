@@ -139,6 +139,16 @@ def test_what_is_spread_reaches_into_later_seasons():
     assert spending(seasons[1], (seasons[1],), date(2030, 1, 1)) is None, "no costs are on record"
 
 
+def test_what_two_seasons_bear_is_spread_too():
+    seasons = (season("2024", paid(2024, "12", 2)), season("2025"), season("2026"))
+    first, second, third = (spending(one, seasons, date(2030, 1, 1)) for one in seasons)
+    assert first is not None
+    assert (first.at_once, first.spread) == (0, 6)
+    assert second is not None
+    assert second.spread == 6
+    assert third is None
+
+
 def test_what_was_paid_later_is_not_known_yet():
     one = season("2026", paid(2026, "5"))
     for until, whole in ((date(2026, 3, 1), 0), (date(2026, 3, 2), 5)):

@@ -146,6 +146,20 @@ def test_by_hand():
     assert whole.count == 6
 
 
+def test_a_picking_from_two_beds_is_shared_by_them():
+    found = split(picked(5, 20, "lettuce", squares=(A1, B1, Square("c", 0, 0)), weight=oz(9)))
+    assert ounces(tally(found, BY["bed"])) == {"b": 6, "c": 3}
+
+
+def test_a_bowl_is_one_row_however_its_crops_were_called():
+    told = [
+        tuple(CropName(typed=word, slugs=(word.casefold(),)) for word in words)
+        for words in (("Lettuce", "Carrot"), ("carrot", "lettuce"))
+    ]
+    found = split(*(Weighing(day=date(2026, 6, 2), crops=one, mixed=True, weight=oz(4)) for one in told))
+    assert ounces(tally(found, BY["crop"])) == {"mixed: carrot + lettuce": 8}
+
+
 def test_running_total_week_by_week():
     # Weeks of ISO 8601: 20 and 24 May are W21, 25 May is W22, 1 and 2 June W23, 20 July W30, 27 July W31.
     found = ounces(running(split(*BY_HAND), BY["week"]))

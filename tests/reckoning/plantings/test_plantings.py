@@ -53,6 +53,15 @@ LOG_CASES = {
         [line("Apr 6", "sow", "radish", "D1 E1"), line("Apr 27", "sow", "radish", "D1 E1")],
         {"RA1": ["Apr 6 sow"], "radish": ["Apr 27 sow"]},
     ),
+    "squares that were left for a later sowing are the first one's too": (
+        SUCCESSION[:1],
+        [
+            line("Apr 6", "sow", "radish", "D1", tag="RA1"),
+            line("Apr 27", "sow", "radish", "E1"),
+            line("May 4", "up", "radish", "E1"),
+        ],
+        {"RA1": ["Apr 6 sow", "Apr 27 sow", "May 4 up"]},
+    ),
     "one within days adds to the first": (
         SUCCESSION[:1],
         [line("Apr 6", "sow", "radish", "D1 E1"), line("Apr 11", "sow", "radish", "D1 E1")],

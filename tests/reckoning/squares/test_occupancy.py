@@ -421,6 +421,28 @@ CASES = {
         "A1 SP1 Apr 12 - Apr 12 seen; A1 SP1 Apr 13 - Apr 19 implied; B1 SP1 Apr 20 - Apr 20 seen; "
         "B1 SP1 Apr 21 - Apr 21 supposed; B1 SP1 Apr 22 - Jun 4 planned",
     ),
+    "moved without a word from where: there from that day, as if the square had been told": (
+        [SPINACH],
+        [
+            line("Apr 12", "sow", "spinach", "A1", tag="SP1"),
+            line("Apr 20", "move", "spinach", tag="SP1", to="B1"),
+        ],
+        [],
+        "Apr 21",
+        "A1 SP1 Apr 12 - Apr 12 seen; A1 SP1 Apr 13 - Apr 19 implied; B1 SP1 Apr 20 - Apr 20 seen; "
+        "B1 SP1 Apr 21 - Apr 21 supposed; B1 SP1 Apr 22 - Jun 4 planned",
+    ),
+    "and so is what no plan knows": (
+        [],
+        [
+            line("Apr 12", "sow", "spinach", "A1", tag="SP1"),
+            line("Apr 20", "move", "spinach", tag="SP1", to="B1"),
+        ],
+        [],
+        "Apr 21",
+        "A1 SP1 Apr 12 - Apr 12 seen; A1 SP1 Apr 13 - Apr 19 implied; B1 SP1 Apr 20 - Apr 20 seen; "
+        "B1 SP1 Apr 21 - Apr 21 supposed",
+    ),
     "moved in part: both squares are held": (
         [plan_row("spinach", "A1", "Apr 12", "Jun 5", tag="SP1", plants=9)],
         [
@@ -432,8 +454,8 @@ CASES = {
         "A1 SP1 Apr 12 - Apr 12 seen; A1 SP1 Apr 13 - Apr 19 implied; A1 SP1 Apr 20 - Apr 20 seen; "
         "A1 SP1 Apr 21 - Jun 4 planned; B1 SP1 Apr 20 - Apr 20 seen; B1 SP1 Apr 21 - Jun 4 planned",
     ),
-    "cleared to the last plant: gone": (
-        [plan_row("spinach", "A1", "Apr 12", "Jun 5", tag="SP1")],
+    "cleared to the last plant: gone, whatever number was planned": (
+        [plan_row("spinach", "A1", "Apr 12", "Jun 5", tag="SP1", plants=6)],
         [
             line("Apr 12", "set out", "spinach", "A1", tag="SP1", plants=4),
             line("Apr 20", "lost", "spinach", "A1", tag="SP1", plants=1),

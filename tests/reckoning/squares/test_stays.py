@@ -6,9 +6,11 @@ from datetime import date
 
 import pytest
 
-from tallybed.garden.records.log import Verb
+from tallybed.garden.records.log import Event, Verb
+from tallybed.reckoning.squares import occupancy
 from tallybed.reckoning.squares.occupancy import Grade
 from tallybed.reckoning.squares.stays import Stay, stays, stays_of
+from tests.reckoning import growing
 from tests.reckoning.byhand import day, hold, holding, line, plan_row, planting
 
 TODAY = day(7, 15)
@@ -27,7 +29,6 @@ def stay_until(last: date, *, until: date, cleared: date | None = None) -> Stay:
     [
         # The square is free on the day of a recorded end, and on the day after the last one without.
         (day(6, 9), day(6, 20), day(6, 10), day(6, 10)),
-        (day(6, 10), day(6, 20), day(6, 10), day(6, 10)),
         (day(6, 19), day(6, 20), None, day(6, 20)),
         (day(9, 9), day(9, 10), None, day(9, 10)),
         # On the last day known it goes on, unless the plan ends it there.
@@ -44,6 +45,29 @@ def test_a_stay_ends_on_the_day_its_square_is_free(
     """Else a planting is told as gone a day early, or as there when its square is bare."""
     stay = stay_until(last, until=until, cleared=cleared)
     assert (stay.came, stay.last, stay.left) == (day(4, 10), last, left)
+
+
+@pytest.mark.parametrize("until", ["", "Jun 11"])
+@pytest.mark.parametrize(
+    "done",
+    [
+        [growing.line("Jun 10", "lost", "pea-snap", "A1", tag="PE1", plants=3)],
+        [growing.line("Jun 10", "move", "pea-snap", "A1", tag="PE1", to="B1", plants=3)],
+        [growing.line("Jun 10", "move", "pea-snap", "A1", tag="PE1", to="A1 B1")],
+        [
+            growing.line("Jun 10", "clear", "pea-snap", "A1", tag="PE1"),
+            growing.line("Jun 10", "resow", "pea-snap", "A1", tag="PE1"),
+        ],
+    ],
+    ids=["some lost", "some moved", "spread out", "sown again"],
+)
+def test_what_left_plants_standing_on_the_last_day_known_is_no_end(done: list[Event], until: str) -> None:
+    """Else nine peas of which three were lost are told as gone, on the day of the visit itself."""
+    sown = growing.line("Apr 5", "sow", "pea-snap", "A1", tag="PE1", plants=9)
+    plan = [growing.plan_row("pea-snap", "A1", "Apr 5", until, tag="PE1")] if until else None
+    held = occupancy.hold(growing.season(plan, [sown, *done]), day(6, 10))
+    (stay,) = (one for one in stays(held, "b") if one.square.label == "A1")
+    assert (stay.end, stay.left) == (None, day(6, 11) if until else None)
 
 
 def test_a_planting_given_up_ends_by_the_plan_on_that_day() -> None:

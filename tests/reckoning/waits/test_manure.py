@@ -75,6 +75,9 @@ HEATS = (
     ("15 days at 120 to 140 F", False),
     ("15 days at 55 C", True),
     ("15 days at 54 °C", False),
+    # 170 °F are 76.7 °C.
+    ("3 days at 77 C in a vessel", True),
+    ("3 days at 78 C in a vessel", False),
     ("15 days at 100 degrees", False),
     ("15 days at 140 degrees", True),
     ("windrow, 15 days at 140 F, turned 5 times", True),

@@ -172,6 +172,15 @@ CLEARED = (
         None,
     ),
     (
+        "counted, and sown again: nobody knows whether for the first or beside them",
+        {
+            **COUNTED,
+            "2024-04-20": "- {resow: spinach, tag: SP1, squares: A1, plants: 2}",
+            "2024-06-20": ALL_FOUR.replace("4", "6"),
+        },
+        None,
+    ),
+    (
         "as many as a thinning left in one square",
         {
             **COUNTED,

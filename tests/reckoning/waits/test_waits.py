@@ -476,6 +476,7 @@ def test_re_entry_at_its_boundary(rule: str, keys: str, first: str, ends: str, t
     (kept,) = laid(story, tmp_path).waiting.keep_offs
     assert kept.rule.first_day == day(first)
     assert kept.rule.until == (datetime.fromisoformat(ends) if ends else None)
+    assert kept.rule.until_dry is ("until dry" in keys)
     assert not kept.is_open(date(2024, 5, 8))
     assert kept.is_open(date(2024, 5, 9))
     assert kept.is_open(day(first) - ONE_DAY)

@@ -73,7 +73,7 @@ def _by_square(holding: Holding, bed: Bed, stays: tuple[Stay, ...]) -> Iterator[
         planting = holding.planting(key)
         yield from _recorded(planting, bed, own)
         for stay in own:
-            yield from _come(holding, planting, stay)
+            yield from _come(planting, stay)
             yield from _gone(holding, stay, stays)
 
 
@@ -106,7 +106,7 @@ def _in_part(event: Event, square: Square, own: Iterable[Stay]) -> bool:
     return any(stay.square == square and stay.first <= event.day <= stay.last for stay in own)
 
 
-def _come(holding: Holding, planting: Planting, stay: Stay) -> Iterator[Change]:
+def _come(planting: Planting, stay: Stay) -> Iterator[Change]:
     """Yield the coming of a stay that no line of the log tells of."""
     told = any(
         event.day == stay.first
@@ -118,8 +118,6 @@ def _come(holding: Holding, planting: Planting, stay: Stay) -> Iterator[Change]:
     grade = stay.holds[0].grade
     # A planting that is known by a later record alone has no day of sowing to tell.
     what = _COMES[planting.planned.start] if planting.planned and grade is not Grade.SEEN else FIRST_RECORDED
-    if stay.came > holding.today:
-        grade = max(grade, Grade.PLANNED)
     yield Change(day=stay.came, squares=(stay.square,), planting=planting.key, what=what, grade=grade)
 
 

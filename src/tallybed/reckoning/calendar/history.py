@@ -171,7 +171,7 @@ def _history(
 
 def _gone_by(milestones: Iterable[Milestone], gone: date | None) -> Grade | None:
     """Return how well the day is known on which the last square was free."""
-    ends = [one.grade for one in milestones if gone is not None and one.day == gone and one.what in ENDS]
+    ends = [one.grade for one in milestones if one.day == gone and one.what in ENDS]
     return max(ends, default=None if gone is None else Grade.SUPPOSED)
 
 

@@ -52,7 +52,8 @@ def traces(planting: Planting) -> dict[Square, list[Record]]:
     for event, squares in planting.lines:
         kind, all_gone = _kind(event, squares, plants)
         named = bool(squares)
-        where = squares or (planting.home if kind is RecordKind.START else frozenset()) or everywhere
+        home = planting.home if kind is RecordKind.START else frozenset()
+        where = squares or home or everywhere.difference(event.to)
         one = Record(
             day=event.day,
             kind=kind,

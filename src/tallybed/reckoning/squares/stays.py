@@ -99,19 +99,15 @@ def stays_of(holding: Holding, planting: str) -> tuple[Stay, ...]:
 def ending(planting: Planting, square: Square, last: date) -> Event | None:
     """Return the log's line by which a planting left a square it held until ``last``, if there is one.
 
-    A line of the day after, or of the day itself; one that takes all the plants
-    before one that takes some.
+    A line of the day after, on which the square is free: one of the day itself took some plants and left
+    others, or it stood there again that day. One that takes all the plants comes before one that takes some.
     """
     found = [
         event
         for event, own in planting.lines
-        if event.verb in LEAVING and event.day in (last, last + ONE_DAY) and (not own or square in own)
+        if event.verb in LEAVING and event.day == last + ONE_DAY and (not own or square in own)
     ]
-    return min(
-        found,
-        key=lambda event: (event.plants is not None, -event.day.toordinal(), _TELLING[event.verb]),
-        default=None,
-    )
+    return min(found, key=lambda event: (event.plants is not None, _TELLING[event.verb]), default=None)
 
 
 def _stays(holding: Holding, holds: Iterable[Hold]) -> tuple[Stay, ...]:

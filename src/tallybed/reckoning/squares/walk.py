@@ -121,7 +121,6 @@ class _Way:
         if self.now is not None:
             self.now.again = day
         self._open(Stretch(first=day, start=day, recorded=[(day, named)]))
-        self.gone = False
 
     def _meet(self, day: date, named: bool) -> None:
         """Note a day on which it was met; it begins a stretch where nothing stood."""

@@ -67,6 +67,41 @@ def test_weeks_from_the_last_freeze(
 
 
 @pytest.mark.parametrize(
+    ("hardiness", "weeks", "safe", "last"),
+    [
+        # Not before the day after which a freeze follows in one year of ten, here 15 May: what a freeze
+        # kills waits for it, though its weeks from the average one, 1 May, have begun, or are even over.
+        ("tender", (1, 3), (5, 15), (5, 22)),
+        ("tender", (0, 1), (5, 15), (5, 15)),
+        ("tender", (3, 4), (5, 22), (5, 29)),
+        ("hardy", (1, 3), (5, 8), (5, 22)),
+    ],
+)
+def test_what_a_freeze_kills_waits_until_one_in_ten(
+    hardiness: str, weeks: tuple[int, int], safe: tuple[int, int], last: tuple[int, int]
+):
+    dates = FreezeDates(spring=((32, ((50, (5, 1)), (10, (5, 15)))),))
+    found = window(crop(spring_planting_offset=weeks, hardiness=hardiness), dates, SEASON)
+    assert (found.spring_safe, found.spring_last) == (date(2026, *safe), date(2026, *last))
+
+
+@pytest.mark.parametrize(
+    ("raised", "last"),
+    [
+        # 90 days from sowing, and 14 for a slow fall (Virginia Cooperative Extension 426-334), before
+        # 15 October: 3 July. What was raised indoors needs so many days less, but a third of them in the bed.
+        (0, "2026-07-03"),
+        (40, "2026-08-12"),
+        (80, "2026-09-01"),
+    ],
+)
+def test_days_indoors_are_days_less_in_the_bed(raised: int, last: str):
+    plant = crop(days_from_sowing=(90, 90), hardiness="hardy")
+    found = window(plant, frost((5, 2), (10, 15)), SEASON, start=Start.SET_OUT, raised=raised)
+    assert found.counted_back == date.fromisoformat(last)
+
+
+@pytest.mark.parametrize(
     ("last_freeze", "year", "weeks", "first", "last"),
     [
         ((5, 2), 2026, (6, 8), "2026-03-07", "2026-03-21"),
