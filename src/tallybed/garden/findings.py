@@ -11,6 +11,8 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import NamedTuple
 
+from tallybed.garden.invisible import shown
+
 
 class Place(NamedTuple):
     """Where something stands: a path below the garden folder, line and column from 1.
@@ -94,8 +96,11 @@ def worded(finding: Finding) -> str:
 
 
 def quoted(text: str) -> str:
-    """Return the gardener's own words in quotation marks, on one line and cut to a readable length."""
-    plain = " ".join(text.split())
+    """Return the gardener's own words in quotation marks, on one line and cut to a readable length.
+
+    What cannot be seen in them is shown: a word may be wrong by that alone.
+    """
+    plain = shown(" ".join(text.split()))
     if len(plain) > _LONGEST_ECHO:
         plain = plain[: _LONGEST_ECHO - 1].rstrip() + "…"
     return f"“{plain}”"

@@ -121,7 +121,7 @@ def test_with_two_beds_the_right_thing_is_asked_for(typed: str, code: str, neare
     ("beds", "typed", "expected"),
     [
         (ONE, "??", "squares such as B3 or A1:B2"),
-        (TWO, "??", "squares such as B3 or A1:B2, or a bed: elbow or long"),
+        (TWO, "??", "squares such as elbow/B3 or elbow/A1:B2, or a bed: elbow or long"),
         (TWO, "long/??", "squares such as B3 or A1:B2"),
     ],
 )

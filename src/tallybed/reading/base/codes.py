@@ -37,6 +37,7 @@ CODES: Mapping[str, str] = MappingProxyType(
         "no-header": "A log entry, question or page does not begin with a header.",
         "prose-too-long": "The prose of a file is longer than anybody reads on one page.",
         "too-many-signs": "Prose has more signs with a meaning than a page can be made of in good time.",
+        "table-too-large": "Tables in prose have more cells than a page can be made of in good time.",
         "prose-too-deep": "Lists, quotations or brackets in prose lie too deep in each other.",
         "header-without-end": "A header has no closing line of three hyphens.",
         # Keys and values.

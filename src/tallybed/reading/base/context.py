@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 from tallybed.garden.days import Span
@@ -88,3 +88,8 @@ class Context:
             if self.slugs(name) == slugs:  # `bean` is answered by `beans`
                 return (slug,)
         return slugs
+
+
+def quiet(context: Context) -> Context:
+    """Return the same surroundings, in which nobody is told what is wrong."""
+    return replace(context, problems=Problems())

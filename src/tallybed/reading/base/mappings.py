@@ -10,11 +10,12 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
+from itertools import pairwise
 from typing import Any, Generic, TypeVar, cast
 
 from tallybed.garden.findings import Place, Severity
 from tallybed.garden.naming import nearest
-from tallybed.reading.base.context import Context
+from tallybed.reading.base.context import Context, quiet
 from tallybed.reading.base.other_keys import key_meant
 from tallybed.reading.base.problems import LeftOut, listed, quoted
 from tallybed.reading.base.scanners import is_empty, wrong_kind
@@ -114,6 +115,7 @@ def take(node: Node, shape: Shape, context: Context) -> KeyedValues:
         wrong_kind(node, f"{shape.what}: keys such as {keys}", context)
     row = KeyedValues(node, context, broken=node.repeats)
     offered: set[str] = set()
+    cut = _cut_short(node, shape)
     for name, value in node.pairs:
         context.problems.remember(node.place, name.text, value.place)
         key = shape.by_name.get(name.text)
@@ -123,7 +125,7 @@ def take(node: Node, shape: Shape, context: Context) -> KeyedValues:
             _empty(value, key, row)
         else:
             try:
-                row._values[key.name] = key.scan(value, context)
+                row._values[key.name] = key.scan(value, quiet(context) if name.text in cut else context)
             except LeftOut:
                 row.broken = True
     for key in shape.required:
@@ -133,6 +135,20 @@ def take(node: Node, shape: Shape, context: Context) -> KeyedValues:
                 found = f"{shape.what} has no key {quoted(key.name)}"
                 row.wrong(row.place, "missing-key", found, expected=f"{key.name}: {key.expected}")
     return row
+
+
+def _cut_short(node: Pairs, shape: Shape) -> frozenset[str]:
+    """Return the keys after whose text a comma ends the value, and the rest of it stands alone.
+
+    The comma is told; what is wrong with the text before it follows from that.
+    """
+    if not node.flow:
+        return frozenset()
+    return frozenset(
+        key.text
+        for (key, value), (rest, nothing) in pairwise(node.pairs)
+        if isinstance(value, Text) and is_empty(nothing) and rest.text not in shape.by_name
+    )
 
 
 def _unknown(name: Text, value: Node, row: KeyedValues, shape: Shape) -> str:

@@ -98,9 +98,15 @@ OTHER_KEYS = _turned()
 
 
 def key_meant(text: str, free: Collection[str]) -> str:
-    """Return the first of the keys still ``free`` that a word may stand for, or an empty text.
+    """Return the first of the keys still ``free`` that a word is or may stand for, or an empty text.
 
     Capitals make no difference, nor do hyphens and underscores between words.
     """
-    word = folded(text.replace("_", " ").replace("-", " "))
-    return next((key for key in OTHER_KEYS.get(word, ()) if key in free), "")
+    word = _plain(text)
+    itself = next((key for key in free if _plain(key) == word), "")
+    return itself or next((key for key in OTHER_KEYS.get(word, ()) if key in free), "")
+
+
+def _plain(text: str) -> str:
+    """Return a word without what makes no difference."""
+    return folded(text.replace("_", " ").replace("-", " "))

@@ -116,7 +116,8 @@ class SeasonFolder:
         items, plan = self._rows(PLAN, "a list of plantings", plan_row, context)
         known.whole = items is not None
         if items and plan is not None:
-            known.add_plan(Items(items, Place(self._files.path(PLAN))), context)
+            broken = len(plan) < len(items)
+            known.add_plan(Items(items, Place(self._files.path(PLAN))), context, broken=broken)
         return plan
 
     def _log(self, known: SeasonNames, context: Context) -> list[Entry] | None:
@@ -130,13 +131,15 @@ class SeasonFolder:
             except LeftOut:
                 known.whole = False
                 continue
-            if isinstance(page.header, Pairs):
-                known.add_done(page.header.get("done"), context)
+            before = len(context.problems)
             try:
                 day, slug = _entry_name(file, context)
                 entries.append(entry(page, context, day, slug))
             except LeftOut:
                 continue
+            finally:
+                if isinstance(page.header, Pairs):
+                    known.add_done(page.header.get("done"), context, broken=len(context.problems) > before)
         return entries
 
 

@@ -9,15 +9,17 @@ from dataclasses import dataclass, field, replace
 from tallybed.garden.findings import Place, Severity
 from tallybed.garden.naming import nearest
 from tallybed.garden.records.ledger import Weighing
-from tallybed.garden.records.log import INDOORS, STARTING, Entry, Event
+from tallybed.garden.records.log import INDOORS, STARTING, Entry, Event, Verb
 from tallybed.garden.records.plan import PlanRow
 from tallybed.garden.squares import Square
 from tallybed.reading.base.context import Context
 from tallybed.reading.base.problems import LeftOut, quoted
+from tallybed.reading.text.texts import is_tag
 from tallybed.reading.yaml.nodes import Items, Node, Pairs, Text
 
 MOST_IN_A_SQUARE = 50
 """Plantings that a plan may put into one square. Our choice: each is held against every other there."""
+_VERBS = tuple(Verb)
 _BEGINNING = STARTING | INDOORS
 """Verbs that begin a planting, in the bed or indoors, and so give it a tag."""
 
@@ -31,11 +33,15 @@ class SeasonNames:
     """Whether there is a plan to hold tags against."""
     crops: set[str] = field(default_factory=set)
     whole: bool = True
-    """False where a file could not be read at all: what is unknown may stand in it."""
+    """False where some of it could not be read: what is unknown may stand in that."""
 
-    def add_plan(self, node: Node | None, context: Context) -> None:
-        """Take note of tags and crops in the plan, and tell of a tag that stands there twice."""
+    def add_plan(self, node: Node | None, context: Context, *, broken: bool = False) -> None:
+        """Take note of tags and crops in the plan, and tell of a tag that stands there twice.
+
+        ``broken``: whether any of its rows was left out.
+        """
         self.planned = True
+        self.whole = not (broken and any(not self._names(row, ("crop",), context) for row in _rows(node)))
         for pairs in _mappings(node):
             tag = pairs.get("tag")
             name = _tag(tag)
@@ -50,8 +56,13 @@ class SeasonNames:
                     )
             self._crop(pairs.get("crop"), context)
 
-    def add_done(self, node: Node | None, context: Context) -> None:
-        """Take note of tags and crops in an entry's ``done``; what starts a planting gives it a tag."""
+    def add_done(self, node: Node | None, context: Context, *, broken: bool = False) -> None:
+        """Take note of tags and crops in an entry's ``done``; what starts a planting gives it a tag.
+
+        ``broken``: whether anything in the entry could not be read.
+        """
+        if broken:
+            self.whole = self.whole and all(self._names(row, _VERBS, context) for row in _rows(node))
         for pairs in _mappings(node):
             starters = [name for name, _value in pairs.pairs if name.text in _BEGINNING]
             tag = pairs.get("tag")
@@ -60,6 +71,20 @@ class SeasonNames:
                 self.tags.setdefault(name, tag.place)
             for verb in starters:
                 self._crop(pairs.get(verb.text), context)
+
+    def _names(self, row: Node, keys: Iterable[str], context: Context) -> bool:
+        """Return whether a row, if it was left out, still tells its tag, and a known crop by one of the keys.
+
+        A line of the log that begins nothing gives no names.
+        """
+        if not isinstance(row, Pairs):
+            return False
+        told = [node for key in keys if (node := row.get(key)) is not None]
+        if keys is _VERBS and told and not any(row.get(verb) for verb in _BEGINNING):
+            return True
+        tag = row.get("tag")
+        crops = (context.slugs(node.text) for node in told if isinstance(node, Text))
+        return isinstance(tag, Text) and is_tag(tag.text) and any(crops)
 
     def _crop(self, node: Node | None, context: Context) -> None:
         """Take note of every crop that a name can mean."""
@@ -75,10 +100,14 @@ class SeasonNames:
         return next((slug for slug in slugs if slug in self.crops), "")
 
 
+def _rows(node: Node | None) -> tuple[Node, ...]:
+    """Return what stands in a list, or the one thing that stands alone."""
+    return node.items if isinstance(node, Items) else (node,) if node is not None else ()
+
+
 def _mappings(node: Node | None) -> Iterator[Pairs]:
     """Return the mappings of a list, or the one that stands alone."""
-    nodes: Iterable[Node] = node.items if isinstance(node, Items) else (node,) if node is not None else ()
-    return (each for each in nodes if isinstance(each, Pairs))
+    return (each for each in _rows(node) if isinstance(each, Pairs))
 
 
 def _tag(node: Node | None) -> str:

@@ -168,7 +168,7 @@ def bed(node: Node, context: Context) -> Bed:
         bare,
         trellises=_read_in(bare, row, TRELLISES, rows(_trellis)),
         paths=_read_in(bare, row, PATHS, rows(_path)),
-        run_outs=_read_in(bare, row, RUN_OUTS, rows(_run_out)),
+        run_outs=_read_in(bare, row, RUN_OUTS, _run_outs),
     )
     row.finish()
     return whole
@@ -258,3 +258,11 @@ def _run_out(node: Node, context: Context) -> RunOut:
     row = take(node, RUN_OUT, context)
     squares = _along(row)
     return RunOut(side=row[SIDE_KEY], squares=squares, reach=row[REACH])
+
+
+def _run_outs(node: Node, context: Context) -> tuple[RunOut, ...]:
+    """Read every run-out of a bed. Raises LeftOut where one is broken: a plan that names it is not wrong."""
+    found = rows(_run_out)(node, context)
+    if len(found) < (len(node.items) if isinstance(node, Items) else 1):
+        raise LeftOut
+    return found

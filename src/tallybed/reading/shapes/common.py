@@ -17,7 +17,7 @@ from tallybed.reading.base.mappings import Key, KeyedValues
 from tallybed.reading.base.problems import LeftOut, Misread
 from tallybed.reading.base.scanners import Scanner, is_empty, said, spoken, wrong_kind
 from tallybed.reading.text import dates, measures, texts
-from tallybed.reading.text.squares import SQUARES, squares
+from tallybed.reading.text.squares import squares, wanted
 from tallybed.reading.yaml.nodes import Items, Node, Pairs, Text
 
 LINE = said(texts.line, texts.LINE)
@@ -51,10 +51,10 @@ def some_squares(node: Node, context: Context) -> tuple[Square, ...]:
     named: list[Text] = []
     for each in nodes:
         if not isinstance(each, Text) or is_empty(each):
-            wrong_kind(each, SQUARES, context)
+            wrong_kind(each, wanted(context.beds), context)
         named.append(each)
     if not nodes:
-        context.problems.add(node.place, "empty-list", "the list is empty", expected=SQUARES)
+        context.problems.add(node.place, "empty-list", "the list is empty", expected=wanted(context.beds))
         raise LeftOut
     try:
         return squares((each.text for each in named), context.beds)

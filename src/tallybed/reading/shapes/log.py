@@ -33,7 +33,7 @@ from tallybed.reading.shapes.safety.treatment import HEAT, OF_MANURE, OF_TREATME
 from tallybed.reading.text import dates, measures, texts
 from tallybed.reading.text.file_names import IDENTITY as ENTRY_IDENTITY
 from tallybed.reading.text.file_names import entry_identity
-from tallybed.reading.text.squares import SQUARES
+from tallybed.reading.text.squares import SQUARES, wanted
 from tallybed.reading.text.water import water
 from tallybed.reading.yaml.headers import HeadedFile
 from tallybed.reading.yaml.nodes import Node
@@ -198,7 +198,7 @@ def event(node: Node, context: Context, day: date) -> Event:
     crop, subject = _object(row, verb)
     if verb.meaning.moves and not row.has(TO):
         found = "the line does not say where the plants were moved to"
-        row.wrong(row.place, "missing-key", found, expected=f"to: {SQUARES}")
+        row.wrong(row.place, "missing-key", found, expected=f"to: {wanted(row.context.beds)}")
     if crop is not None:
         ground = (*(row.get(SQUARES_KEY) or ()), *(row.get(TO) or ()))
         refuse_crowd(row, SQUARES_KEY, room(context, ground, context.spacings.get(crop.slug or "")))

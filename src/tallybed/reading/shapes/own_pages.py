@@ -19,7 +19,7 @@ from tallybed.reading.text import dates, measures, texts
 from tallybed.reading.yaml.headers import HeadedFile
 
 QUESTION_KEY = Key("question", TITLE_LINE, "the question", required=True)
-ASKED = Key("asked", said(dates.with_year, dates.DATE), dates.DATE)
+ASKED = Key("asked", said(dates.with_year, dates.WITH_YEAR), dates.WITH_YEAR)
 BY = Key("by", LINE, "who asked")
 ABOUT = Key("about", every(CROP_NAME, "a list of crops"), f"a list: {CROP}")
 QUESTION = Shape("a question’s header", (QUESTION_KEY, ASKED, BY, ABOUT, UNFINISHED, HOLD_UNTIL))

@@ -88,8 +88,12 @@ def _records(name: str, text: str, sign: str) -> Iterator[list[SheetCell]]:
     try:
         for record in reader:
             yield [SheetCell(_WORDS.sub("", cell.strip())) for cell in record]
-    except csv.Error:
-        raise TableError(f"line {reader.line_num} of {name} has a quotation mark that fits nowhere") from None
+    except csv.Error as error:
+        line = f"line {reader.line_num} of {name}"
+        if "limit" in str(error):  # the library's own, of far more characters than ours
+            longer = f"{line} has a cell of more than {LONGEST_CELL:,} characters"
+            raise TableError(f"{longer}; is a quotation mark not closed?") from None
+        raise TableError(f"{line} has a quotation mark that fits nowhere") from None
 
 
 def _kept(name: str, records: Iterable[Sequence[SheetCell]], first: int) -> tuple[NumberedRow, ...]:

@@ -17,6 +17,7 @@ from tallybed.reading.base.problems import Misread, quoted
 
 DATE = "a date such as Apr 12 or 2026-04-12"
 WITH_YEAR = "a date with its year, such as 2026-10-01"
+EVERY_YEAR = "the day without its year, such as Apr 22"
 YEAR = "a year such as 2026"
 SEASON_NAME = re.compile(r"[12][0-9]{3}")
 """A year from 1000 to 2999."""
@@ -63,7 +64,7 @@ def day_name(text: str) -> DayName:
     year_first = _YEAR_FIRST.fullmatch(words)
     if year_first is not None:
         year, month, day = (int(part) for part in year_first.groups())
-        close = f"{year}-{month:02d}-{day:02d}"
+        close = f"{year}-{month:02d}-{day:02d}" if _exists(DayName(year, month, day)) else ""
         raise Misread("date", f"the date {quoted(text)} is not written in full", DATE, close)
     if _NUMBERS.fullmatch(words):
         close = _one_way(words)
@@ -82,13 +83,17 @@ def day_name(text: str) -> DayName:
 
 
 def _one_way(words: str) -> str:
-    """Return a date in numbers as it is to be written, where one of the two is no month: ``24.12.2026``."""
+    """Return a date in numbers as it is to be written, where one of the two is no month: ``24.12.2026``.
+
+    Raises Misread where the calendar has no such day.
+    """
     match = _DAY_AND_MONTH.fullmatch(words)
     if match is None:
         return ""
     month, day = sorted((int(match.group(1)), int(match.group(2))))
-    if not 0 < month <= len(MONTHS) < day <= 31:
+    if not 0 < month <= len(MONTHS) < day:
         return ""
+    _checked(DayName(int(match.group(3)) if match.group(3) else None, month, day), words)
     return f"{match.group(3)}-{month:02d}-{day:02d}" if match.group(3) else f"{MONTHS[month - 1][:3]} {day}"
 
 
@@ -96,17 +101,26 @@ def _month(word: str, text: str) -> int:
     """Return the number of a month by its name, from 1. Raises Misread."""
     number = MONTH_NUMBERS.get(word.casefold())
     if number is None:
-        raise Misread("date", f"the date {quoted(text)} does not name a month", DATE, nearest(word, MONTHS))
+        close = nearest(word, MONTHS)
+        meant = " ".join(text.split()).replace(word, close) if close else ""
+        raise Misread("date", f"the date {quoted(text)} does not name a month", DATE, meant)
     return number
 
 
 def _checked(name: DayName, text: str) -> DayName:
     """Return the same date where the calendar has it. Raises Misread."""
+    if not _exists(name):
+        raise Misread("no-such-day", f"the calendar has no day {quoted(text)}", DATE)
+    return name
+
+
+def _exists(name: DayName) -> bool:
+    """Return whether the calendar has a day: in its year, or in a leap year where none is told."""
     try:
         date(_LEAP_YEAR if name.year is None else name.year, name.month, name.day)
     except ValueError:
-        raise Misread("no-such-day", f"the calendar has no day {quoted(text)}", DATE) from None
-    return name
+        return False
+    return True
 
 
 def in_season(
@@ -149,21 +163,39 @@ def within_a_year(text: str, span: Span, *, bounded: bool = True) -> date:
     return in_season(text, longer if name.year is not None else span, bounded=bounded)
 
 
+def _names_year(meant: str) -> bool:
+    """Return whether a date that is offered has its year."""
+    return re.search(r"[0-9]{4}", meant) is not None
+
+
 def with_year(text: str) -> date:
-    """Read a date that must name its year."""
-    name = day_name(text)
+    """Read a date that must name its year. Raises Misread."""
+    try:
+        name = day_name(text)
+    except Misread as misread:  # what it expects would do elsewhere, but not here
+        if misread.expected == DATE or not _names_year(text):
+            misread.expected = WITH_YEAR
+        misread.nearest = misread.nearest if _names_year(misread.nearest) else ""
+        raise
     if name.year is None:
-        expected = f"the date with its year, such as {text.strip()}, 2026"
+        # No comma stands before the year: within braces it would end the value.
+        year = _LEAP_YEAR if (name.month, name.day) == (2, 29) else 2026
+        expected = f"the date with its year, such as {' '.join(text.split())} {year}"
         raise Misread("date-without-year", f"the date {quoted(text)} has no year", expected)
     return date(name.year, name.month, name.day)
 
 
 def every_year(text: str) -> tuple[int, int]:
-    """Read a date that holds for every year, as (month, day)."""
-    name = day_name(text)
+    """Read a date that holds for every year, as (month, day). Raises Misread."""
+    try:
+        name = day_name(text)
+    except Misread as misread:  # as above
+        misread.expected = EVERY_YEAR
+        misread.nearest = "" if _names_year(misread.nearest) else misread.nearest
+        raise
     if name.year is not None:
         found = f"the date {quoted(text)} has a year, and is meant for every year"
-        raise Misread("date-with-year", found, "the day without its year, such as Apr 22")
+        raise Misread("date-with-year", found, EVERY_YEAR)
     if (name.month, name.day) == (2, 29):
         raise Misread("no-such-day", "29 February is not in every year", "28 February or 1 March")
     return name.month, name.day

@@ -48,6 +48,14 @@ class Beds:
         return tuple(sorted(bed.name for bed in self.by_name.values()))
 
 
+def wanted(beds: Beds) -> str:
+    """Return what is expected where squares are to be named: with a bed, where there are several."""
+    if len(beds.by_name) < 2:
+        return SQUARES
+    first = beds.names[0]
+    return f"squares such as {first}/B3 or {first}/A1:B2, or a bed: {listed(beds.names)}"
+
+
 def squares(texts: Iterable[str], beds: Beds) -> tuple[Square, ...]:
     """Return the squares that texts name, sorted, each once. The bed carries over from part to part.
 
@@ -147,8 +155,7 @@ def _ends(rest: str, beds: Beds, given: bool, at: int) -> tuple[int, int, int, i
     if not close and not given:
         close = nearest(rest, beds.names)
     found = f"{quoted(rest)} is not a square" if rest else "a square is missing"
-    expected = SQUARES if given or len(beds.by_name) < 2 else f"{SQUARES}, or a bed: {listed(beds.names)}"
-    raise Misread("square", found, expected, close, at=at)
+    raise Misread("square", found, SQUARES if given else wanted(beds), close, at=at)
 
 
 def _block(ends: tuple[int, int, int, int], rest: str, bed: Bed, at: int) -> Iterable[Square]:

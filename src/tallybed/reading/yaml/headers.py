@@ -9,6 +9,7 @@ from itertools import islice
 from tallybed.garden.findings import Place
 from tallybed.reading.base.problems import LeftOut, Problems
 from tallybed.reading.text.nesting import DEEPEST, brackets_too_deep, too_deep
+from tallybed.reading.text.prose_tables import MOST_CELLS, too_large
 from tallybed.reading.yaml.nodes import Node, Pairs, parse
 
 RULE = "---"
@@ -58,6 +59,7 @@ def split(text: str, file: str, problems: Problems) -> HeadedFile:
     below = "\n".join(lines[last + 1 :])
     _refuse_length(below, file, last + 1, problems)
     _refuse_signs(below, file, last + 1, problems)
+    _refuse_tables(below, file, last + 1, problems)
     _refuse_depth(below, file, last + 1, problems)
     header = parse("\n".join(lines[first + 1 : last]), file, problems, first_line=first + 2)
     if header is None:
@@ -99,6 +101,21 @@ def _refuse_signs(prose: str, file: str, before: int, problems: Problems) -> Non
             f"the prose of this file has over {MOST_SIGNS:,} signs such as * _ ` [ and quotation marks",
             expected="words for the most part",
             remedy="take signs away that mean nothing, or divide it among several files",
+        )
+        raise LeftOut
+
+
+def _refuse_tables(prose: str, file: str, before: int, problems: Problems) -> None:
+    """Tell of tables with too many cells; ``before`` as above. Raises LeftOut after it."""
+    found = too_large(prose)
+    if found is not None:
+        line, cells = found
+        problems.add(
+            Place(file, before + line),
+            "table-too-large",
+            f"the tables of this file come to {cells:,} cells with this one",
+            expected=f"{MOST_CELLS:,} at most",
+            remedy="divide it among several files, or take columns out that hold nothing",
         )
         raise LeftOut
 
