@@ -177,6 +177,9 @@ LINES: list[tuple[str, dict[str, Any]]] = [
         "basil not weighed note: a handful, to be dried",
         {**BASIL, "weight": "not weighed", "note": "a handful, to be dried"},
     ),
+    # A tag behind a day or a share with a slash.
+    ("radish 9 oz 7/28 RA1", {**RADISH, "tag": "RA1", "weight": "9 oz"}),
+    ("RA1 9 oz 7/28 radishes", {**RADISH, "crops": ("radishes",), "tag": "RA1", "weight": "9 oz"}),
     # A bowl.
     ("leaf lettuce + kale 6 oz", {"crops": ("leaf lettuce", "kale"), "weight": "6 oz"}),
 ]
