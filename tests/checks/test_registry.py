@@ -567,7 +567,17 @@ FIRES = [
         },
         ledger="- {date: 2026-08-01, crop: beans, weight: 4 oz}\n"
         "- {date: 2026-08-04, crop: bean, weight: 3 oz}\n",
-        says="2 pickings of beans may be of several crops, and count for none of them; expected",
+        says="2 pickings of beans may be of several crops, and count for none of them; expected bush bean or"
+        " pole bean (name the crop or the tag; or say in names.yaml",
+    ),
+    Story(
+        "a general name of two crops of which one stood",
+        "- {crop: bean-bush, tag: BB1, squares: A1, sow: May 15, until: Aug 10}\n",
+        "kind-not-told",
+        log={"2026-05-15-x": "- {sow: bean-bush, tag: BB1, squares: A1}"},
+        ledger="- {date: 2026-08-01, crop: beans, weight: 4 oz}\n",
+        says="a picking of beans may be of several crops, and counts for none of them; expected bush bean,"
+        " which alone of them stood here",
     ),
     *(
         Story(

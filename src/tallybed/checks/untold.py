@@ -23,7 +23,7 @@ from tallybed.garden.records.ledger import State, Weighing
 from tallybed.garden.records.log import STARTING, Verb
 from tallybed.garden.records.pickings import Picking, PickingSource
 from tallybed.garden.records.plan import Start
-from tallybed.reckoning.harvest.picking_source import only_one
+from tallybed.reckoning.harvest.picking_source import only_one, stood_in
 from tallybed.reckoning.harvest.pickings import produce
 from tallybed.reckoning.onward import stood_at_end
 from tallybed.reckoning.plantings.plantings import Planting
@@ -121,7 +121,11 @@ def kind_not_told(year: Year) -> Iterator[CheckResult]:
         if weighing.crops[0].slug is None:
             rows.setdefault(in_plural(folded(weighing.crops[0].typed)), []).append(weighing)
     for name, own in rows.items():
-        kinds = [year.garden.crop(slug).name for slug in own[0].crops[0].slugs]
+        kinds = own[0].crops[0].slugs
+        stood = {slug for row in own for slug in kinds if _stood(year, row, slug)}
+        expected = joined((year.garden.crop(slug).name for slug in sorted(stood) or kinds), "or")
+        if len(stood) == 1:
+            expected += ", which alone of them stood here"
         many = len(own) > 1
         yield (
             own[0],
@@ -130,10 +134,16 @@ def kind_not_told(year: Year) -> Iterator[CheckResult]:
                 "kind-not-told",
                 f"{f'{len(own)} pickings' if many else 'a picking'} of {name} may be of several crops, and"
                 f" {'count' if many else 'counts'} for none of them",
-                expected=joined(kinds, "or"),
+                expected=expected,
                 remedy=f"name the crop or the tag; or say in {NAMES} what the name means this season",
             ),
         )
+
+
+def _stood(year: Year, row: Weighing, slug: str) -> bool:
+    """Return whether a crop stood anywhere on the day of a picking."""
+    squares = (stood_in(year.holding, one, row.day) for one in year.plantings if slug in one.crop.slugs)
+    return any(squares)
 
 
 def planting_not_told(year: Year) -> Iterator[CheckResult]:
