@@ -390,6 +390,25 @@ def test_a_day_told_about_is_the_one_that_is_answered_else_a_remark() -> None:
         assert picking(told, demo_vocabulary(), DAY).note.endswith("last week")
 
 
+@pytest.mark.parametrize(
+    ("line", "asked"),
+    [
+        ("TO1 1 lb green", False),
+        ("TO1 green 1 lb", False),
+        ("tomato 1 lb green", False),
+        ("beet green 1 lb", True),
+    ],
+)
+def test_green_is_a_remark_but_for_right_behind_its_crop(line: str, asked: bool) -> None:
+    """Unripe fruit at the end of a season is no slip of the pen for greens; a beet green may be one."""
+    vocabulary = replace(demo_vocabulary(), forms=frozenset())
+    if asked:
+        with pytest.raises(LineQuestion):
+            picking(line, vocabulary, DAY)
+    else:
+        assert picking(line, vocabulary, DAY).note == "green"
+
+
 @pytest.mark.parametrize(("line", "about", "choices"), ASKED, ids=[line for line, _a, _c in ASKED])
 def test_what_can_be_read_two_ways_is_asked(line: str, about: str, choices: list[str]) -> None:
     with pytest.raises(LineQuestion) as caught:
