@@ -497,6 +497,34 @@ def test_what_would_fit_is_nothing_that_the_climate_forbids(
     assert not [name for name in never if any(name in one for one in fit)], said
 
 
+@pytest.mark.parametrize(
+    ("crop", "squares", "rest", "trellis", "told"),
+    [
+        # Summer squash stands 21 in apart: a square of a foot is under two thirds of that, two are not.
+        ("squash-summer", "A1", "A2, B1:D2", "", False),
+        ("squash-summer", "A1:B2", "C1:D2", "", True),
+        # Cucumbers climb.
+        ("cucumber", "A1", "A2, B1:D2", "", False),
+        ("cucumber", "A1", "A2, B1:D2", ", trellis: [{side: 1, height: 6 ft}]", True),
+    ],
+)
+def test_what_would_fit_has_its_ground(
+    crop: str, squares: str, rest: str, trellis: str, told: bool, tmp_path: Path
+) -> None:
+    garden = (
+        "latitude: 40\nseason: {start: Mar 1, end: Nov 30}\n"
+        "freeze dates: {last spring: Apr 20, first fall: Oct 20}\n"
+    )
+    rows = f"- {{crop: {crop}, squares: '{squares}', set out: May 20, until: Jun 10}}\n"
+    rows += f"- {{crop: chard, squares: '{rest}', sow: Apr 10}}\n"
+    said = [
+        one for one in found(tmp_path, garden, rows, trellis) if "[idle]" in one and "from 10 June" in one
+    ]
+    name = {"squash-summer": "summer squash"}.get(crop, crop)
+    assert said
+    assert any(name in one.partition("; ")[2] for one in said) is told, said
+
+
 @pytest.mark.parametrize(("latitude", "told"), [(-5, False), (10, False), (30, True), (45, True)])
 def test_bulbs_have_no_last_day_where_all_days_are_alike(latitude: int, told: bool, tmp_path: Path) -> None:
     """At 10 degrees the longest day is 70 minutes longer than the shortest, at 30 nearly four hours."""
@@ -517,12 +545,15 @@ def gulf(folder: Path, rows: str) -> list[str]:
     return found(folder, f"latitude: 29.7\nlongitude: -95\nfreeze dates:\n{GULF}", rows)
 
 
-def found(folder: Path, garden: str, rows: str) -> list[str]:
-    """Return what is told of a plan for 2026 in a garden of one bed, with those lines of ``garden.yaml``."""
+def found(folder: Path, garden: str, rows: str, bed: str = "") -> list[str]:
+    """Return what is told of a plan for 2026 in a garden of one bed, with those lines of ``garden.yaml``.
+
+    ``bed``: further keys of the bed.
+    """
     papers = folder / "content" / "2026"
     papers.mkdir(parents=True)
     (folder / "content" / "garden.yaml").write_text(
-        f"name: Small\n{garden}beds:\n  - {{name: main, length: 4 squares, width: 2 squares}}\n",
+        f"name: Small\n{garden}beds:\n  - {{name: main, length: 4 squares, width: 2 squares{bed}}}\n",
         encoding="utf-8",
     )
     (papers / "plan.yaml").write_text(rows, encoding="utf-8")

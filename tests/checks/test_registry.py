@@ -92,6 +92,7 @@ class Story:
     """A ledger of which no finding is expected."""
 
 
+QUIET = "silence: {planting-not-told: nobody knows}"
 WHOLE = "idle"
 """A plan of one row leaves most squares idle; every story but those of ``idle`` passes over it."""
 
@@ -244,6 +245,15 @@ FIRES = [
         line=5,
         log={"2026-05-25-x": "- {thin: greenleaf, squares: B2, leaving: 4}"},
         says="b/B2",
+    ),
+    Story(
+        "a short name of a crop, and the tag of another",
+        "- {crop: bean-pole, tag: PB1, squares: B1, sow: May 15, until: Sep 10}\n"
+        "- {crop: bean-bush, squares: A1, sow: May 15, until: Sep 10}\n",
+        "tag-of-another-crop",
+        log={"2026-05-15-x": "- {sow: bean-pole, tag: PB1, squares: B1}\n  - {sow: bean-bush, squares: A1}"},
+        ledger="- {date: 2026-08-01, crop: bean-bush, tag: PB1, weight: 4 oz}\n",
+        says="this says bush bean, and its tag is that of PB1 (pole bean)",
     ),
     Story(
         "cleared, and not told where",
@@ -519,6 +529,70 @@ FIRES = [
         ledger="- {date: 2026-06-15, tag: GL1, weight: 1 oz}\n"
         + "".join(f"- {{date: 2026-06-{day}, crop: greenleaf, weight: 1 oz}}\n" for day in range(16, 21)),
         says="line 3 from GL1 (greenleaf), line 4 from GL1 (greenleaf) and 2 more",
+    ),
+    Story(
+        "picked of no planting, after all of the crop were cleared",
+        "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jun 10}\n"
+        "- {crop: greenleaf, tag: GL2, squares: B1, sow: Aug 1, until: Sep 30}\n",
+        "none-stood",
+        log={"2026-06-10-x": "- {clear: greenleaf, tag: GL1, squares: A1}"},
+        ledger="- {date: 2026-06-14, crop: greenleaf, weight: 4 oz}\n",
+        says="a picking of greenleafs on 14 June, when none stood here; expected no later than the end of GL1"
+        " (greenleaf), 10 June (mend the date, the crop, or the log)",
+    ),
+    Story(
+        "picked of no planting, before any of the crop went in",
+        "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jun 10}\n"
+        "- {crop: greenleaf, tag: GL2, squares: B1, sow: Aug 1, until: Sep 30}\n",
+        "none-stood",
+        ledger="- {date: 2026-04-24, crop: greenleaf, weight: 4 oz}\n",
+        says="expected a day after GL1 (greenleaf) goes in by the plan, 25 April",
+    ),
+    Story(
+        "weighed dry of no planting, under the day of weighing",
+        "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jun 10}\n",
+        "none-stood",
+        log={"2026-06-10-x": "- {clear: greenleaf, tag: GL1, squares: A1}"},
+        ledger="- {date: 2026-06-30, crop: greenleaf, weight: 4 oz, state: dried}\n",
+        says="a later one on which it was weighed is `weighed:`",
+    ),
+    Story(
+        "a general name of two crops that both may be, told once",
+        "- {crop: bean-bush, tag: BB1, squares: A1, sow: May 15, until: Aug 10}\n"
+        "- {crop: bean-pole, tag: PB1, squares: B1, sow: May 15, until: Sep 10}\n",
+        "kind-not-told",
+        log={
+            "2026-05-15-x": "- {sow: bean-bush, tag: BB1, squares: A1}\n"
+            "  - {sow: bean-pole, tag: PB1, squares: B1}"
+        },
+        ledger="- {date: 2026-08-01, crop: beans, weight: 4 oz}\n"
+        "- {date: 2026-08-04, crop: bean, weight: 3 oz}\n",
+        says="2 pickings of beans may be of several crops, and count for none of them; expected bush bean or"
+        " pole bean (name the crop or the tag; or say in names.yaml",
+    ),
+    Story(
+        "a general name of two crops of which one stood",
+        "- {crop: bean-bush, tag: BB1, squares: A1, sow: May 15, until: Aug 10}\n",
+        "kind-not-told",
+        log={"2026-05-15-x": "- {sow: bean-bush, tag: BB1, squares: A1}"},
+        ledger="- {date: 2026-08-01, crop: beans, weight: 4 oz}\n",
+        says="a picking of beans may be of several crops, and counts for none of them; expected bush bean,"
+        " which alone of them stood here",
+    ),
+    *(
+        Story(
+            f"weighed fresh and again cured, {where}",
+            "- {crop: onion-bulb, tag: ON1, squares: A1, set out: Apr 10, until: Aug 10}\n",
+            "counted-twice",
+            2,
+            ledger=f"- {{date: 2026-08-10, {fresh}, weight: 2 lb}}\n"
+            f"- {{date: 2026-08-10, {cured}, weight: 1 lb 12 oz, state: cured, weighed: 2026-08-30}}\n",
+            says="this cured weight counts, and so does the fresh one of line 1, of the same crop and day",
+        )
+        for where, fresh, cured in (
+            ("the first of them without tag and squares", f"crop: onion-bulb, {QUIET}", "tag: ON1"),
+            ("the second of them without", "tag: ON1", f"crop: onion-bulb, {QUIET}"),
+        )
     ),
     Story(
         "one place written in two ways",
@@ -1084,6 +1158,37 @@ SILENT = [
         "- {date: 2026-07-05, mixed: [greenleaf, redroot], weight: 1 oz}\n",
     ),
     Story(
+        "picked of no planting: three days after the end, of what stood over winter, and where one may stand",
+        "- {crop: greenleaf, tag: GL1, squares: A1, sow: Apr 25, until: Jun 10}\n"
+        "- {crop: redroot, tag: RR1, squares: B1, carried from: 2025, until: Jul 10}\n"
+        "- {crop: twiner, tag: TW1, squares: C1, sow: Apr 25, until: Jun 10}\n"
+        "- {crop: twiner, tag: TW2, squares: D1, sow: May 10, until: Jun 10}\n",
+        "none-stood",
+        log={
+            "2026-06-10-x": "- {clear: greenleaf, tag: GL1, squares: A1}\n"
+            "  - {clear: twiner, tag: TW1, squares: C1}"
+        },
+        ledger="- {date: 2026-06-13, crop: greenleaf, weight: 4 oz}\n"
+        "- {date: 2026-04-01, crop: redroot, weight: 4 oz}\n"
+        "- {date: 2026-06-20, crop: twiner, weight: 4 oz}\n"
+        "- {date: 2026-03-20, crop: finehead, weight: 4 oz}\n",
+    ),
+    Story(
+        "a general name in the squares of a planting",
+        "- {crop: bean-bush, tag: BB1, squares: A1, sow: May 15, until: Aug 10}\n",
+        "kind-not-told",
+        ledger="- {date: 2026-08-01, crop: beans, squares: A1, weight: 4 oz}\n",
+    ),
+    Story(
+        "weighed fresh and cured under one tag, cured alone, and another produce of it fresh",
+        "- {crop: onion-bulb, tag: ON1, squares: A1, set out: Apr 10, until: Aug 10}\n",
+        "counted-twice",
+        ledger="- {date: 2026-08-10, tag: ON1, weight: 2 lb}\n"
+        "- {date: 2026-08-10, tag: ON1, weight: 1 lb 12 oz, state: cured, weighed: 2026-08-30}\n"
+        "- {date: 2026-08-11, tag: ON1, weight: 1 lb, as: greens}\n"
+        "- {date: 2026-08-11, crop: onion-bulb, weight: 1 lb 1 oz, state: cured, weighed: 2026-08-30}\n",
+    ),
+    Story(
         "two places",
         "- {crop: carrot, tag: CA1, squares: A1, sow: Apr 25, until: Sep 10}\n",
         "one-place-two-names",
@@ -1584,8 +1689,11 @@ def test_the_list_of_checks_is_this_one():
         "picked_too_soon",
         "more_than_planted",
         "weighed_twice",
-        "planting_not_told",
         "heavier_cured",
+        "none_stood",
+        "planting_not_told",
+        "kind_not_told",
+        "counted_twice",
         "price_far_off",
         "unfinished",
         "held",

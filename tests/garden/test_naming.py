@@ -159,6 +159,15 @@ def test_a_crops_own_name_wins_over_another_crops_other_name_and_that_over_a_gen
     assert index.find("root") == ("scorzonera",)
 
 
+def test_the_other_names_of_a_gardens_own_crop_have_plurals_too() -> None:
+    """Each reads as the crop; where the plural is another crop's own name, it stays that one's."""
+    cowpea = replace(_crop("cowpea", also=("field pea", "crowder"), general=("pea",)), own=True)
+    index = Names.of([cowpea, _crop("crowders"), _crop("snap", general=("pea", "peas"))])
+    assert index.find("field peas") == ("cowpea",)
+    assert index.find("crowders") == ("crowders",)
+    assert index.find("peas") == ("cowpea", "snap")
+
+
 def test_the_index_does_not_depend_on_the_order_of_the_crops() -> None:
     crops = list(LIBRARY.crops.values())
     assert list(Names.of(crops).meanings.items()) == list(Names.of(crops[::-1]).meanings.items())

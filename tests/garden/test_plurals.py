@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tallybed.garden.plurals import figured, plural_of
+from tallybed.garden.plurals import figured, in_plural, plural_of
 from tallybed.reading.folder.library import load_library
 
 
@@ -30,6 +30,18 @@ def test_the_librarys_own_plurals_come_out_of_the_rule() -> None:
     """Those told by hand hold the rule, but for names that are said of both one and many."""
     off = {crop.slug for crop in load_library().crops.values() if plural_of(crop.name) != crop.plural}
     assert off == set()
+
+
+@pytest.mark.parametrize(
+    ("typed", "plural"),
+    [
+        *(("tomato", "tomatoes"), ("tomatoes", "tomatoes"), ("bean", "beans"), ("beans", "beans")),
+        *(("squash", "squash"), ("squashes", "squash"), ("lettuces", "lettuce"), ("cress", "cress")),
+        *(("peas", "peas"), ("chives", "chives"), ("greens", "greens"), ("herb", "herbs"), ("s", "s")),
+    ],
+)
+def test_a_name_in_either_number_has_one_plural(typed: str, plural: str) -> None:
+    assert in_plural(typed) == plural
 
 
 @pytest.mark.parametrize(

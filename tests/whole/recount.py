@@ -19,6 +19,7 @@ from bs4 import BeautifulSoup
 from bs4.element import Tag
 
 from tallybed.garden.days import MONTHS
+from tallybed.garden.plurals import in_plural
 from tallybed.garden.squares import Square
 from tallybed.reckoning.year import Year
 from tests.whole.reckoner import GRAMS, grams
@@ -141,7 +142,7 @@ def crop_of(year: Year, number: int) -> str:
     known = owner.crop if owner else (weighing.crops[0] if weighing.crops else None)
     if known is None:
         return ""
-    return known.slug or f"general: {known.typed.casefold()}"
+    return known.slug or f"general: {in_plural(known.typed.casefold())}"
 
 
 def where(year: Year, number: int, row: dict[str, Any]) -> object:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import timedelta
 
-from tallybed.checks.results import MISSED, CheckResult, advice, called, is_overdue, warning
+from tallybed.checks.results import MISSED, CheckResult, advice, as_said, called, is_overdue, warning
 from tallybed.garden.days import without_year
 from tallybed.garden.findings import Finding
 from tallybed.garden.records.log import ENDING, STARTING, Event, Verb
@@ -188,8 +188,8 @@ def told_nowhere(year: Year) -> Iterator[CheckResult]:
             warning(
                 event.place,
                 "told-nowhere",
-                f"the log says `{event.verb}` of {event.crop.typed} on {without_year(event.day)}, and not"
-                " where: nothing follows from it for any square",
+                f"the log says `{event.verb}` of {as_said(year, event.crop)}"
+                f" on {without_year(event.day)}, and not where: nothing follows from it for any square",
                 expected=f"`squares:`, such as {in_words(stood)}, or a tag"
                 if stood
                 else "`squares:`, or a tag",

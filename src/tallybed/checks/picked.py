@@ -5,15 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
-from tallybed.checks.results import AFTER, CheckResult, advice, called, gone_since, warning
+from tallybed.checks.results import AFTER, CheckResult, advice, as_said, called, gone_since, warning
 from tallybed.garden.days import without_year
-from tallybed.garden.findings import joined
 from tallybed.garden.records.ledger import State, Weighing
 from tallybed.garden.records.log import STARTING
-from tallybed.garden.records.pickings import Picking, PickingSource
 from tallybed.garden.squares import Square, in_words
 from tallybed.garden.units import Weight, total
-from tallybed.reckoning.harvest.picking_source import only_one
 from tallybed.reckoning.onward import stood_at_end
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.counting import part_of
@@ -25,8 +22,6 @@ ONE_EACH = frozenset(
     | {"cabbage", "cauliflower", "lettuce-head", "fennel", "shallot"}
 )
 """Crops of which a plant gives one piece (common practice, no source)."""
-NAMED = 3
-"""Pickings without a planting that are named, at the most."""
 TOO_MANY = 2
 """How many pieces a plant must pass: seed lies double, and nobody counts every carrot. Our choice."""
 
@@ -42,7 +37,7 @@ def never_stood(year: Year) -> Iterator[CheckResult]:
     left = {slug for planting in last for slug in planting.crop.slugs}
     for weighing, planting in year.weighings:
         if len(weighing.crops) == 1 and not weighing.mixed and stood.isdisjoint(weighing.crops[0].slugs):
-            found = f"{weighing.crops[0].typed} was weighed, and neither plan nor log has it"
+            found = f"{as_said(year, weighing.crops[0])} was weighed, and neither plan nor log has it"
             remedy = "mend the crop or the tag, or log when it was planted"
             if not left.isdisjoint(weighing.crops[0].slugs):
                 remedy += ", or plan what stood over winter as `carried from` its season"
@@ -117,6 +112,7 @@ def picked_too_soon(year: Year) -> Iterator[CheckResult]:
         found = too_soon(year, weighing, planting)
         if found is None:
             continue
+        said = as_said(year, weighing.crops[0]) if weighing.crops else ""
         name, passed = called(year, found.planting), f"{found.passed} days after"
         yield (
             weighing,
@@ -125,7 +121,7 @@ def picked_too_soon(year: Year) -> Iterator[CheckResult]:
                 "picked-too-soon",
                 f"{name} was picked {passed} it went in"
                 if planting
-                else f"{weighing.crops[0].typed} was picked {passed} {name} went in, the first of it here",
+                else f"{said} was picked {passed} {name} went in, the first of it here",
                 expected=f"{found.least} days at the very least",
                 remedy="mend the date, the tag, or the log",
             ),
@@ -195,41 +191,6 @@ def _may_be_one(planting: Planting | None, one: Weighing, source: Planting | Non
     names = (planting.crop,) if planting else one.crops
     others = (source.crop,) if source else other.crops
     return any(name.may_be(another) for name in names for another in others)
-
-
-def planting_not_told(year: Year) -> Iterator[CheckResult]:
-    """Find pickings that name neither tag nor squares, where one planting alone stood that each may be of.
-
-    All of a season in one finding, at the first of them: such rows are true as they are, and the gardener
-    may not know more. They count for their crop, and for no planting.
-    """
-    open_rows = []
-    for weighing in year.without_planting:
-        if weighing.slug is None or weighing.tag or weighing.squares:
-            continue
-        told = Picking(typed="", day=weighing.day, crops=weighing.crops, variety=weighing.variety)
-        found = only_one(year.holding, told, PickingSource(crop=weighing.slug))
-        if found:
-            open_rows.append((weighing, called(year, found[0])))
-    if not open_rows:
-        return
-    first = open_rows[0][0]
-    many = len(open_rows) > 1
-    named = [f"line {row.place.line} from {planting}" for row, planting in open_rows[:NAMED]]
-    if len(open_rows) > NAMED:
-        named.append(f"{len(open_rows) - NAMED} more")
-    yield (
-        first,
-        advice(
-            first.place,
-            "planting-not-told",
-            f"{len(open_rows) if many else 'a'} picking{'s' if many else ''} without tag and squares"
-            f" count{'' if many else 's'} for no planting, where one alone stood that may have given"
-            f" {'each' if many else 'it'}",
-            expected=f"a tag or squares, if it is known: {joined(named, 'and')}",
-            remedy="add them, or silence this on the first of these lines",
-        ),
-    )
 
 
 def heavier_cured(year: Year) -> Iterator[CheckResult]:

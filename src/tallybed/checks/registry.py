@@ -21,6 +21,7 @@ from tallybed.checks import (
     support,
     tags,
     unpublished,
+    untold,
     waits,
 )
 from tallybed.checks.growing import heat, idle, left_standing, timing, transplants
@@ -89,8 +90,11 @@ CHECKS: tuple[Check, ...] = (
     picked.picked_too_soon,
     picked.more_than_planted,
     picked.weighed_twice,
-    picked.planting_not_told,
     picked.heavier_cured,
+    untold.none_stood,
+    untold.planting_not_told,
+    untold.kind_not_told,
+    untold.counted_twice,
     prices.price_far_off,
     unpublished.unfinished,
     unpublished.held,

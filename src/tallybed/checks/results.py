@@ -6,6 +6,8 @@ from collections.abc import Callable, Collection, Iterator
 from datetime import date
 
 from tallybed.garden.findings import Finding, Place, Severity
+from tallybed.garden.naming import CropName, folded
+from tallybed.garden.plurals import in_plural
 from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.records.log import STARTING
 from tallybed.garden.records.plan import PlanRow, Start
@@ -26,6 +28,9 @@ AFTER = 3
 MISSED = 21
 """Days behind the plan from which a planting nobody recorded is taken for forgotten. Our choice."""
 
+NAMES = "names.yaml"
+"""Where a season's answers stand for what general names mean."""
+
 Check = Callable[[Year], Iterator[CheckResult]]
 """A check: looks at one thing in a year and yields what it finds."""
 
@@ -35,6 +40,17 @@ def called(year: Year, planting: Planting) -> str:
     slug = planting.crop.slug
     name = year.garden.crop(slug).name if slug else planting.crop.typed
     return f"{planting.tag} ({name})" if planting.tag else name
+
+
+def as_said(year: Year, name: CropName) -> str:
+    """Return how a finding repeats a record's name of a crop: as typed, a short name as the crop's own."""
+    return year.garden.crop(name.slug).name if name.slug and name.typed == name.slug else name.typed
+
+
+def is_answered(year: Year, name: CropName) -> bool:
+    """Return whether an answer of the season says which crop a general name means."""
+    answered = {in_plural(each) for each, _slug in year.season.general}
+    return name.slug is not None and in_plural(folded(name.typed)) in answered
 
 
 def gone_since(planting: Planting, squares: Collection[Square] = ()) -> date | None:

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import chain
 
 from tallybed.checks.results import CheckResult, advice, called
-from tallybed.garden.crops import Habit
+from tallybed.garden.crops import Crop, Habit
 from tallybed.garden.records.plan import PlanRow
 from tallybed.garden.squares import Bed, Square, by_bed, in_words
 from tallybed.garden.units import FOOT, INCH, Length
-from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.room.plants import spacing_of
-from tallybed.reckoning.room.spacing import wider_than_a_square
+from tallybed.reckoning.room.spacing import too_narrow, wider_than_a_square
 from tallybed.reckoning.year import Year
 
 SUPPORTED = frozenset({Habit.CLIMBING})
@@ -67,7 +66,7 @@ def no_support(year: Year) -> Iterator[CheckResult]:
             square
             for bed, squares in by_bed(row.squares).items()
             if not (is_led_out(year, row, bed) and crop.family in SPRAWLING)
-            for square in _without(year, planting, squares, supported)
+            for square in _without(year, spacing_of(year.garden, planting), squares, supported)
         ]
         if without:
             yield (
@@ -81,17 +80,30 @@ def no_support(year: Year) -> Iterator[CheckResult]:
             )
 
 
+def has_ground(year: Year, crop: Crop, squares: Sequence[Square]) -> bool:
+    """Return whether some squares are wide enough for a crop, with a trellis where it climbs or runs."""
+    supported = _supported(year)
+    at_trellis = not supported.isdisjoint(squares)
+    if crop.habit is Habit.RUNNING and not at_trellis:
+        return False
+    for bed, inside in by_bed(squares).items():
+        if crop.habit in SUPPORTED and _without(year, crop.spacing, inside, supported):
+            return False
+        if crop.spacing and not at_trellis and too_narrow(year.garden.bed(bed), inside, crop.spacing):
+            return False
+    return True
+
+
 def _without(
-    year: Year, planting: Planting, squares: tuple[Square, ...], supported: frozenset[Square]
+    year: Year, spacing: Length | None, squares: tuple[Square, ...], supported: frozenset[Square]
 ) -> frozenset[Square]:
-    """Return a planting's squares in one bed that no trellis serves.
+    """Return the squares of a crop in one bed that no trellis serves.
 
     A crop wider than a square stands in some of its squares only: one at the trellis is enough for it.
     """
     without = frozenset(squares) - supported
     if len(without) == len(squares):
         return without
-    spacing = spacing_of(year.garden, planting)
     if spacing is not None and wider_than_a_square(year.garden.bed(squares[0].bed), spacing):
         return frozenset()
     return frozenset(square for square in without if not next_to(square, supported))

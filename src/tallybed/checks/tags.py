@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tallybed.checks.results import CheckResult, SilencingRecord, called, warning
+from tallybed.checks.results import NAMES, CheckResult, SilencingRecord, as_said, called, is_answered, warning
 from tallybed.garden.findings import Place, joined
 from tallybed.garden.naming import CropName, folded
 from tallybed.reckoning.year import Year
@@ -20,13 +20,16 @@ def tag_of_another_crop(year: Year) -> Iterator[CheckResult]:
         planting = tagged.get(folded(tag))
         if planting is None or planting.crop.may_be(crop):
             continue
+        said = as_said(year, crop)
+        if crop.slug and is_answered(year, crop):
+            said += f" (in {NAMES}: {year.garden.crop(crop.slug).name})"
         others = sorted(one.tag for one in tagged.values() if one.crop.may_be(crop))
         yield (
             row or planting.planned,
             warning(
                 place,
                 "tag-of-another-crop",
-                f"this says {crop.typed}, and its tag is that of {called(year, planting)}",
+                f"this says {said}, and its tag is that of {called(year, planting)}",
                 expected=f"the tag of a planting of it: {joined(others, 'or')}" if others else "",
                 remedy="mend the tag or the crop",
             ),

@@ -13,6 +13,7 @@ from dataclasses import dataclass, field, replace
 from unicodedata import normalize
 
 from tallybed.garden.crops import Crop, Variety, everyday
+from tallybed.garden.plurals import in_plural
 
 _ALIKE = str.maketrans({"-": " ", "_": " ", "‐": " ", "–": " ", "'": None, "’": None, ".": None})
 """Signs that make no difference between two ways of writing a crop's name."""
@@ -148,7 +149,10 @@ class Names:
         for crop in every:
             own = (crop.slug, crop.slug.replace("-", " "), crop.name, crop.plural)
             other = (*crop.also, *(name for one in crop.elsewhere for name in (one.name, one.plural)))
-            for rank, texts in zip(ranks, (own, other, crop.general), strict=True):
+            general: tuple[str, ...] = crop.general
+            if crop.own:  # the library's files spell out the plurals of their other names
+                other, general = _with_plurals(other), _with_plurals(general)
+            for rank, texts in zip(ranks, (own, other, general), strict=True):
                 for text in texts:
                     rank.setdefault(folded(text), set()).add(crop.slug)
         merged = ranks[2] | ranks[1] | ranks[0]
@@ -184,6 +188,11 @@ def written(crops: Iterable[Crop]) -> dict[str, str]:
 def called(crops: Iterable[Crop]) -> dict[str, str]:
     """Return the names of crops, by slug."""
     return {crop.slug: crop.name for crop in crops}
+
+
+def _with_plurals(names: Iterable[str]) -> tuple[str, ...]:
+    """Return names with the usual plural of each that is none by its last letter."""
+    return tuple(each for name in names for each in dict.fromkeys((name, in_plural(name))))
 
 
 def _alike(name: str) -> str:

@@ -71,6 +71,17 @@ def plural_of(name: str) -> str:
     return f"{name}s"
 
 
+def in_plural(name: str) -> str:
+    """Return a name typed in singular or plural in its plural: ``tomatoes`` for both ``tomato`` and it.
+
+    A name that ends in an s counts as a plural, unless it is that of one said of any amount: ``squashes``.
+    """
+    if not name.casefold().endswith("s"):
+        return plural_of(name)
+    stems = (name[:-1], name[:-2])
+    return next((stem for stem in stems if stem and plural_of(stem) == stem), name)
+
+
 def figured(number: int, one: str) -> str:
     """Return ``1 plant``, ``1,200 plants``: always in figures."""
     return f"{number:,} {one if number == 1 else one + 's'}"

@@ -13,16 +13,20 @@ from tests.drawing import months
 
 
 @pytest.mark.parametrize(
-    ("starts", "ends", "lost", "grade", "expected"),
+    ("starts", "ends", "lost", "grade", "end", "expected"),
     [
-        (3, None, False, Grade.SEEN, "radish from 3 May"),
-        (None, 28, False, Grade.IMPLIED, "radish until 28 May"),
-        (3, 28, True, Grade.SEEN, "radish from 3 May lost 28 May"),
-        (3, None, False, Grade.PLANNED, "radish from 3 May (planned)"),
+        (3, None, False, Grade.SEEN, None, "radish from 3 May"),
+        (None, 28, False, Grade.IMPLIED, Grade.IMPLIED, "radish until 28 May"),
+        (3, 28, True, Grade.SEEN, Grade.SEEN, "radish from 3 May lost 28 May"),
+        (3, None, False, Grade.PLANNED, None, "radish from 3 May (planned)"),
+        (3, 28, False, Grade.PLANNED, Grade.PLANNED, "radish from 3 May until 28 May (planned)"),
+        # It was seen, and that it is over is supposed; and the other way round.
+        (3, 28, False, Grade.SEEN, Grade.SUPPOSED, "radish from 3 May until 28 May (supposed from the plan)"),
+        (None, 28, False, Grade.SUPPOSED, Grade.SEEN, "radish (supposed from the plan) until 28 May"),
     ],
 )
 def test_a_holder_is_told_with_its_days(
-    starts: int | None, ends: int | None, lost: bool, grade: Grade, expected: str
+    starts: int | None, ends: int | None, lost: bool, grade: Grade, end: Grade | None, expected: str
 ) -> None:
     turn = Handover(
         planting="RA1",
@@ -30,6 +34,7 @@ def test_a_holder_is_told_with_its_days(
         starts=date(2026, 5, starts) if starts else None,
         ends=date(2026, 5, ends) if ends else None,
         grade=grade,
+        end=end,
         lost=lost,
     )
     (square,) = months.squares("A1")

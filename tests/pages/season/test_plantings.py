@@ -16,6 +16,7 @@ from tallybed.reckoning.beds import histories_of
 from tallybed.reckoning.year import Years
 from tests.pages.gardens import (
     GARDEN,
+    LEDGER,
     PLAN,
     Parsed,
     every,
@@ -47,7 +48,9 @@ SP1 is ready.
 
 @pytest.fixture(scope="module")
 def full(tmp_path_factory: pytest.TempPathFactory) -> Parsed:
-    root = written(folder(tmp_path_factory.mktemp("garden")), {PICKED: ENTRY})
+    late_first = "".join(reversed(LEDGER.splitlines(keepends=True)))  # rows of a ledger stand in any order
+    files = {PICKED: ENTRY, "2026/harvest.yaml": late_first}
+    root = written(folder(tmp_path_factory.mktemp("garden")), files)
     photos = root / "content/2026/photos"
     photos.mkdir()
     picture = BytesIO()
@@ -70,6 +73,11 @@ def busy(tmp_path_factory: pytest.TempPathFactory) -> Parsed:
         "2026/log/2026-04-28-looked.md": (
             "---\ntitle: Looked\ndate: 2026-04-28\ndone:\n"
             "  - {up: spinach, squares: 'front/A1, back/A2'}\n---\nUp.\n"
+        ),
+        "2026/log/2026-05-02-room.md": (
+            "---\ntitle: Room\ndate: 2026-05-02\ndone:\n"
+            "  - {move: radish, tag: LPT2, squares: back/A1, to: front/C1, plants: 2, because: crowded}\n"
+            "---\nMoved.\n"
         ),
     }
     return html_of(written(folder(tmp_path_factory.mktemp("busy")), {"2026/plan.yaml": plan, **visits}))
@@ -105,6 +113,12 @@ def test_a_life_is_told_day_by_day(full: Parsed) -> None:
         ["1 June", "Cleared", "A1:B2 of the front bed", "planned"],
     ]
     assert "By the plan: sow 5 April in A1:B2 of the front bed, clear 1 June." in said(only(page, ".head"))
+
+
+def test_a_move_is_told_with_where_it_went(busy: Parsed) -> None:
+    (path,) = (one for one in busy.texts if one.startswith("2026/plants/") and "lpt2" in one.casefold())
+    (moved,) = (row for row in rows(busy[path], "moments") if row[0] == "2 May")
+    assert moved[1] == "Moved in part 2 plants; to C1 of the front bed; crowded"
 
 
 def test_days_stand_beside_the_printed_ones(full: Parsed) -> None:

@@ -26,6 +26,7 @@ FILES = {
         "- {crop: basil, tag: BA1, squares: front/A1, set out: May 10, until: Sep 20}\n"
         "- {crop: basil, tag: BA2, squares: back/A1, set out: May 10, until: Sep 20}\n"
         "- {crop: carrot, tag: CA1, squares: front/B1:B2, sow: Apr 20, until: Aug 1}\n"
+        "- {crop: chard, tag: CH1, squares: 'front/A2, back/A2', sow: Apr 20}\n"
         "- {crop: celery, tag: CE1, squares: back/B1, set out: Jun 1, until: Sep 1, dropped: May 20, "
         "because: damped off}\n"
     ),
@@ -45,6 +46,7 @@ FILES = {
                 "2026-07-04",
                 "lost: basil, tag: BA1, squares: front/A1, because: a cold night",
                 "lost: basil, tag: BA2, squares: back/A1, because: a cold night",
+                "lost: chard, tag: CH1, squares: front/A2, because: a cold night",
             ),
             visit(
                 "Not yet",
@@ -68,6 +70,7 @@ def test_what_was_lost_and_why(pages: Parsed) -> None:
         "2 May carrot (CA1) failed to come up: a crust Told in Crust",
         "20 May celery (CE1) given up: damped off",
         "4 July basil (BA1) and basil (BA2) lost: a cold night Told in White morning",
+        "4 July chard (CH1) lost in A2 of the front bed: a cold night Told in White morning",
         "5 July carrot (CA1) two plants lost: a mole",
     ]
 

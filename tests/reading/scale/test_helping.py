@@ -33,6 +33,7 @@ def test_a_line_that_would_do_weighs_in_the_units_of_the_garden(metric: bool, of
         ("carrot 7 200", ""),
         ("carrot 1 200 g", ""),
         ("carrot 3OO g", ""),
+        ("carrot 700 g, half to pantry", ""),
     ],
 )
 def test_a_figure_that_was_told_is_not_made_another(line: str, offered: str) -> None:

@@ -177,6 +177,9 @@ LINES: list[tuple[str, dict[str, Any]]] = [
         "basil not weighed note: a handful, to be dried",
         {**BASIL, "weight": "not weighed", "note": "a handful, to be dried"},
     ),
+    # A tag behind a day or a share with a slash.
+    ("radish 9 oz 7/28 RA1", {**RADISH, "tag": "RA1", "weight": "9 oz"}),
+    ("RA1 9 oz 7/28 radishes", {**RADISH, "crops": ("radishes",), "tag": "RA1", "weight": "9 oz"}),
     # A bowl.
     ("leaf lettuce + kale 6 oz", {"crops": ("leaf lettuce", "kale"), "weight": "6 oz"}),
 ]
@@ -385,6 +388,25 @@ def test_a_day_told_about_is_the_one_that_is_answered_else_a_remark() -> None:
         "radish 9oz fewer than last week",
     ):
         assert picking(told, demo_vocabulary(), DAY).note.endswith("last week")
+
+
+@pytest.mark.parametrize(
+    ("line", "asked"),
+    [
+        ("TO1 1 lb green", False),
+        ("TO1 green 1 lb", False),
+        ("tomato 1 lb green", False),
+        ("beet green 1 lb", True),
+    ],
+)
+def test_green_is_a_remark_but_for_right_behind_its_crop(line: str, asked: bool) -> None:
+    """Unripe fruit at the end of a season is no slip of the pen for greens; a beet green may be one."""
+    vocabulary = replace(demo_vocabulary(), forms=frozenset())
+    if asked:
+        with pytest.raises(LineQuestion):
+            picking(line, vocabulary, DAY)
+    else:
+        assert picking(line, vocabulary, DAY).note == "green"
 
 
 @pytest.mark.parametrize(("line", "about", "choices"), ASKED, ids=[line for line, _a, _c in ASKED])

@@ -123,6 +123,18 @@ def test_what_one_line_did_in_two_beds_is_told_once() -> None:
     assert told(found.milestones) == ["10.4 sown A1 B1 seen (20)"]
 
 
+def test_a_move_to_another_bed_is_told_once_with_where_it_went() -> None:
+    other = Bed(name="o", title="The other", columns=2, rows=1)
+    gone_to = (Square("o", 1, 0),)
+    moved = replace(line("May 10", "move", "carrot", "A1", tag="CA1"), to=gone_to)
+    found = history(
+        None,
+        [line("Apr 10", "sow", "carrot", "A1", tag="CA1"), moved],
+        of=replace(garden(), beds=(BED, other)),
+    )
+    assert [(one.what, one.to) for one in found.milestones] == [("sown", ()), ("moved", gone_to)]
+
+
 def test_days_are_set_beside_the_figure_of_the_same_stretch() -> None:
     found = history(None, CARROTS, [pick("Jun 19", tag="CA1"), pick("Jun 28", tag="CA1")])
     used = {one.of: one.figure.fact for one in found.durations if one.figure}

@@ -252,6 +252,21 @@ def test_a_sowing_that_nobody_speaks_of_is_taken_to_be_up_after_a_fortnight(
     assert stage_in(4, line(Verb.SOW, sown, "A1")) is expected
 
 
+@pytest.mark.parametrize(
+    ("later", "expected"),
+    [
+        ([line(Verb.FAILED, day(5, 6), "A1")], Stage.SOWN),
+        ([line(Verb.UP, day(4, 28)), line(Verb.FAILED, day(5, 6), "A1")], Stage.GROWING),
+        ([line(Verb.FAILED, day(5, 6), "B1")], Stage.GROWING),
+        ([line(Verb.SOW, day(5, 2), "A1"), line(Verb.FAILED, day(5, 20), "A1")], Stage.GROWING),
+        ([line(Verb.LOST, day(5, 6), "A1")], Stage.GROWING),
+    ],
+    ids=["failed", "failed once it was up", "in another square", "another sowing failed", "lost"],
+)
+def test_what_failed_to_come_up_never_grew(later: list[Event], expected: Stage) -> None:
+    assert stage_in(4, SOWN, *later) is expected
+
+
 def test_what_was_set_out_grows() -> None:
     assert stage_in(4, line(Verb.SET_OUT, day(4, 10), "A1")) is Stage.GROWING
 
@@ -556,7 +571,20 @@ def test_a_move_is_told_where_it_left() -> None:
         5, hold("LE1", "A1", day(4, 1), day(5, 8)), hold("LE1", "C1", day(5, 9), TODAY), plantings=[one]
     )
     assert [told(change) for change in month.changes] == [(9, "moved", "LE1", "A1", "seen")]
+    assert [change.to for change in month.changes] == [squares("C1")]
     assert Counter(spot.square for spot in drawn_of(month, "LE1").spots) == dict.fromkeys(squares("C1"), 4)
+
+
+@pytest.mark.parametrize("told_from", ["A1", ""], ids=["its squares told", "by its tag alone"])
+def test_a_move_to_another_bed_is_told_there_too(told_from: str) -> None:
+    move = line(Verb.MOVE, day(5, 9), told_from, tag="LE1", to=squares("elbow/B2"), plants=2)
+    one = planting("LE1", "lettuce", None, [line(Verb.SET_OUT, day(4, 1), "A1", plants=4), move])
+    found = holding(
+        TODAY, [one], hold("LE1", "A1", day(4, 1), TODAY), hold("LE1", "elbow/B2", day(5, 9), TODAY)
+    )
+    left, came = (month_in(found, bed, Month(2026, 5)).changes for bed in BEDS)
+    assert [(*told(change)[:4], change.plants) for change in left] == [(9, "moved in part", "LE1", "A1", 2)]
+    assert [(*told(change)[:4], change.plants) for change in came] == [(9, "moved here", "LE1", "B2", 2)]
 
 
 # --- With who holds what as it is really reckoned ----------------------------------------------------

@@ -8,6 +8,7 @@ from datetime import date
 from fractions import Fraction
 from random import Random
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -24,6 +25,7 @@ from tallybed.reckoning.harvest.tally import (
     TallyLine,
     added,
     bowl,
+    crop_key,
     heaviest_first,
     kinds,
     lines,
@@ -199,6 +201,12 @@ def test_a_general_name_with_nothing_to_resolve_it_keeps_a_row_of_its_own():
     beans = CropName(typed="Beans", slugs=("bean-bush", "bean-pole"))
     found = split(Weighing(day=date(2026, 7, 1), crops=(beans,), weight=oz(4)))
     assert ounces(tally(found, BY["crop"])) == {"general: beans": 4}
+
+
+@pytest.mark.parametrize("typed", ["bean", "Beans", "BEAN"])
+def test_a_general_name_in_singular_and_plural_has_one_row(typed: str):
+    name = CropName(typed=typed, slugs=("bean-bush", "bean-pole"))
+    assert crop_key(Weighing(day=date(2026, 7, 1), crops=(name,), weight=oz(4)), None) == "general: beans"
 
 
 def test_a_rest_nobody_told_goes_nowhere_by_name():

@@ -7,6 +7,7 @@ from datetime import date, timedelta
 
 from tallybed.checks.growing.heat import dislikes_heat, fails_in_heat, last_for_bulbs
 from tallybed.checks.results import CheckResult, advice
+from tallybed.checks.support import has_ground
 from tallybed.checks.turns import out_of_turn
 from tallybed.garden.crops import Crop
 from tallybed.garden.days import Span, in_full, without_year
@@ -124,8 +125,8 @@ def _fitting(year: Year, squares: list[Square], first: date, last: date) -> list
     """Return names of crops, those grown here first, that can go in and bear within the gap.
 
     None that another check would tell of there: one of a family that held the squares or is to, one
-    whose seed lies in hot ground, a bulb out of its time, a tender one where nobody told when it freezes;
-    and none that lasts.
+    whose seed lies in hot ground, a bulb out of its time, a tender one where nobody told when it freezes,
+    one for which they are too narrow, a climber without a trellis; and none that lasts.
     """
     grown = {row.crop for season in year.garden.seasons for row in season.plan or ()}
     names: list[tuple[bool, int, str]] = []
@@ -133,6 +134,8 @@ def _fitting(year: Year, squares: list[Square], first: date, last: date) -> list
         start = crop.usual_start
         days = days_to_harvest(crop, "", start)
         if crop.slug in LASTING or days is None or days[1] or first + timedelta(days=days[0]) > last:
+            continue
+        if not has_ground(year, crop, squares):
             continue
         if not _in_season(year, crop, start, first, last) or out_of_turn(year, squares, crop, first):
             continue

@@ -16,11 +16,15 @@ def told(each: ChangedSquares) -> str:
 
 def _told(handover: Handover) -> str:
     """Return one holder with the days it came and went, in words."""
-    words = handover.name
+    words, grade = handover.name, handover.grade
+    if handover.ends and handover.end is not None:
+        if handover.end < Grade.SUPPOSED <= grade:  # that it stood is supposed, and that it went is on record
+            words += f" ({look.GRADE_WORDS[grade]})"
+        grade = handover.end
     if handover.starts:
         words += f" from {short(handover.starts)}"
     if handover.ends:
         words += f" lost {short(handover.ends)}" if handover.lost else f" until {short(handover.ends)}"
-    if handover.grade >= Grade.SUPPOSED:
-        words += f" ({look.GRADE_WORDS[handover.grade]})"
+    if grade >= Grade.SUPPOSED:
+        words += f" ({look.GRADE_WORDS[grade]})"
     return words

@@ -83,6 +83,8 @@ class Handover:
     starts: date | None
     ends: date | None
     grade: Grade
+    end: Grade | None
+    """How well it is known that it went; None while it stands."""
     lost: bool
 
 
@@ -249,6 +251,7 @@ def _handover(holder: Holder, drawn: Mapping[str, DrawnPlanting]) -> Handover:
         starts=holder.starts,
         ends=holder.ends,
         grade=holder.grade,
+        end=holder.end,
         lost=holder.stage is Stage.LOST,
     )
 

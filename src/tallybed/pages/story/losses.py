@@ -12,6 +12,7 @@ from tallybed.pages.frame.page import Link
 from tallybed.pages.story.flags import LOSSES
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import Day, counted, plain_day
+from tallybed.reckoning.harvest.picking_source import stood_in
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Year
 
@@ -26,7 +27,7 @@ class Loss:
     day: Day
     what: tuple[Link, ...]
     how: str
-    """``lost``, ``failed to come up``, ``three plants lost``, ``given up``."""
+    """``lost``, ``lost in D1``, ``failed to come up``, ``three plants lost``, ``given up``."""
     because: str
     told: Link | None
     """The visit that the log tells it at, where that can be read."""
@@ -59,8 +60,9 @@ def _each(year: Year) -> Iterator[tuple[date, str, str, Link]]:
                 continue
             plantings = year.plantings_of.get(event, ())
             gone.update(one.key for one in plantings)
+            how = _how(event) + _where(year, event, plantings)
             for link in _what(year, event, plantings):
-                yield event.day, _how(event), event.because, link
+                yield event.day, how, event.because, link
     for planting in year.plantings:
         row = planting.planned
         if row and row.dropped and row.dropped <= year.today and planting.key not in gone:
@@ -73,6 +75,14 @@ def _what(year: Year, event: Event, plantings: tuple[Planting, ...]) -> Iterator
         yield from (names.planting_link(year.garden, one) for one in plantings)
     elif event.crop:
         yield names.named(year.garden, event.crop)
+
+
+def _where(year: Year, event: Event, plantings: tuple[Planting, ...]) -> str:
+    """Return where it was lost, of a line that counts no plants and names some squares of it, not all."""
+    if event.plants is not None or not event.squares:
+        return ""
+    stood = {square for one in plantings for square in stood_in(year.holding, one, event.day)}
+    return f" in {names.place_words(year.garden, event.squares)}" if stood - set(event.squares) else ""
 
 
 def _how(event: Event) -> str:

@@ -10,7 +10,7 @@ from tallybed.garden.days import without_year
 from tallybed.garden.squares import Bed, Square, in_words
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
-from tallybed.pages.tables.planting_tables import plants_and_cause
+from tallybed.pages.tables.planting_tables import change_details
 from tallybed.pages.tables.tables import Cell, Row, Table, heads, link, text, without_empty_columns
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import END_SUPPOSED, days_words
@@ -142,7 +142,7 @@ def changes_table(year: Year, month: BedMonth, plantings: dict[str, Planting]) -
                 text(change.what),
                 link(names.listed_planting(year.garden, plantings[change.planting])),
                 text(in_words(change.squares, with_bed=False)),
-                text(plants_and_cause(change.what, change.plants, change.why)),
+                text(change_details(year, change)),
                 text(change.grade.word),
             ),
             mark="planned" if change.grade.word == "planned" else "",

@@ -35,9 +35,9 @@ def dated_weighings_table(
 ) -> Table:
     """Return a planting's weighings day by day. ``visits``: for a day the page of a visit."""
     ledger = year.season.ledger or ()
-    dated = ((weighing, weighing.day) for weighing in (ledger[number] for number in chosen))
     rows = (
-        _row(year.garden, weighing, Link(without_year(day), visits.get(day, ""))) for weighing, day in dated
+        _row(year.garden, one, Link(without_year(one.day), visits.get(one.day, "")))
+        for one in sorted((ledger[number] for number in chosen), key=lambda one: one.day)
     )
     return _table("Day", rows, ident=ident, caption=caption)
 

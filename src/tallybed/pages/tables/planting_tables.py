@@ -17,6 +17,7 @@ from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, 
 from tallybed.pages.wording import names
 from tallybed.pages.wording.planned import BEGINS
 from tallybed.pages.wording.sentences import days_words, sentence
+from tallybed.reckoning.calendar.changes import Change
 from tallybed.reckoning.calendar.history import (
     FIRST_PICKED,
     LAST_PICKED,
@@ -61,7 +62,7 @@ def _milestone_row(
     return Row(
         cells=(
             Cell(text=without_year(milestone.day), to=visits.get(milestone.day, "")),
-            text(what, plants_and_cause(milestone.what, milestone.plants, milestone.why)),
+            text(what, change_details(year, milestone)),
             text(names.place_words(year.garden, milestone.squares)),
             text("in the ledger" if milestone.what in _PICKED else milestone.grade.word),
         ),
@@ -69,13 +70,15 @@ def _milestone_row(
     )
 
 
-def plants_and_cause(what: str, plants: int | None, why: str) -> str:
-    """Return how many plants something happened to, or are left by it, and its cause, as far as told."""
+def change_details(year: Year, told: Milestone | Change) -> str:
+    """Return how many plants something happened to, or are left by it, where they went, and its cause."""
     parts = []
-    if plants is not None:
-        parts.append(f"{plants:,} left" if what == "thinned" else figured(plants, "plant"))
-    if why:
-        parts.append(why)
+    if told.plants is not None:
+        parts.append(f"{told.plants:,} left" if told.what == "thinned" else figured(told.plants, "plant"))
+    if told.to:
+        parts.append(f"to {names.place_words(year.garden, told.to)}")
+    if told.why:
+        parts.append(told.why)
     return "; ".join(parts)
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from tallybed.garden.crops import Crop
 from tallybed.garden.garden import Garden
 from tallybed.garden.naming import CropName
-from tallybed.garden.plurals import plural_of
+from tallybed.garden.plurals import in_plural
 from tallybed.garden.squares import Square
 from tallybed.garden.squares import in_words as squares_words
 from tallybed.pages.frame import addresses
@@ -52,8 +52,7 @@ def named(garden: Garden, name: CropName, *, many: bool = False) -> Link:
     """Return a crop as typed in the records: its name (or plural), or the words if they mean none or many."""
     if name.slug:
         return crop_link(garden, name.slug, many=many)
-    one = many and not name.typed.casefold().endswith("s")
-    return Link(plural_of(name.typed) if one else name.typed, "")
+    return Link(in_plural(name.typed) if many else name.typed, "")
 
 
 def key_link(garden: Garden, key: str) -> Link:

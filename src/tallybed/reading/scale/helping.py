@@ -62,8 +62,10 @@ def help_with(
     # weights or days one alone would be written.
     once = all(len(line.of(kind)) < 2 for kind in (Kind.WEIGHT, Kind.DAY))
     dated = _LIKE_A_DAY.search(" ".join(strange)) is not None
-    # Of "300 g each" and "1 kg -200" a part would be offered as the whole.
-    parted = line.of(Kind.EACH) or any(word.isdigit() or word.casefold() in UNITS for word in strange)
+    # Of "300 g each", "half to pantry" and "1 kg -200" a part would be offered as the whole.
+    parted = line.of(Kind.EACH, Kind.SHARE) or any(
+        word.isdigit() or word.casefold() in UNITS for word in strange
+    )
     fit = complete and once and not wrong and not dated and not parted
     would_do, guessed = _offer(line, vocabulary, day, habits) if fit else ("", False)
     if would_do:

@@ -114,7 +114,15 @@ def _tried(line: Line, vocabulary: Vocabulary) -> list[tuple[str, int, int]]:
     ]
     single = [(word.group(), word.start(), word.end()) for word in words if len(word.group()) > 3]
     single = [one for one in single if folded(one[0]) not in vocabulary.forms]
+    single = [one for one in single if not _is_unripe(line, one[0], one[1])]
     return [*pairs, *single]
+
+
+def _is_unripe(line: Line, word: str, start: int) -> bool:
+    """Return whether "green" says that a picking was unripe: of greens it stands right behind the crop."""
+    named = line.of(Kind.NAME)
+    behind = any(not line.text[one.end : start].strip() for one in named if one.end <= start)
+    return folded(word) == "green" and bool(named or line.of(Kind.TAG)) and not behind
 
 
 def _near(text: str, known: Iterable[str], alike: float) -> list[str]:

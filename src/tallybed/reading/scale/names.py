@@ -16,6 +16,8 @@ _TAG = re.compile(
 )
 _JOINED = re.compile(r"[\s,]*(?:\bof\b)?[\s,(]*")
 """What may stand between the names of one picking, as in ``tomato, Library Red`` and ``toms TO1``."""
+_APART = re.compile(r"[;/]|\band\b|&")
+"""What parts a name from a tag, where it is no part of a day or a weight: ``okra 2 lb 8/29 OK1``."""
 _BOWL = re.compile(
     r"\b(?:mixed\s+bowls?|salad\s+mix|mixed\s+salad|mix|(?:all\s+)?together(?:\s+(?:for|in)\s+(?:one|1|a)\s+bowl)?"
     r"|(?:for|in)\s+(?:one|1|a)\s+bowl|bowl)\b(?:\s+of\b)?",
@@ -99,8 +101,8 @@ def _belongs(line: Line, group: list[Claim], claim: Claim) -> bool:
         return False
     if claim.kind is Kind.TAG or all(one.kind is Kind.TAG for one in group):
         tags = [one for one in (*group, claim) if one.kind is Kind.TAG]
-        between = line.text[group[-1].end : claim.start]
-        return len({one.value for one in tags}) == 1 and not re.search(r"[;/]|\band\b|&", between)
+        marks = _APART.finditer(line.text, group[-1].end, claim.start)
+        return len({one.value for one in tags}) == 1 and not any(line.is_free(*one.span()) for one in marks)
     names: list[Named] = [one.value for one in group if one.kind is Kind.NAME]
     named: Named = claim.value
     if not set.intersection(*(set(one.slugs) for one in (*names, named))):

@@ -245,13 +245,13 @@ def _amount(text: str, found: str, code: str, expected: str) -> Fraction:
     return total
 
 
-def whole(lowest: int = 1, highest: int = 100_000) -> Callable[[str], int]:
-    """Return a scanner of whole numbers from ``lowest`` to ``highest``."""
+def whole(lowest: int = 1, highest: int = 100_000, of: str = "") -> Callable[[str], int]:
+    """Return a scanner of whole numbers from ``lowest`` to ``highest``, ``of`` what they are."""
 
     def scan(text: str) -> int:
         """Read a whole number, both bounds inside. Raises Misread."""
         words = plain(text)
-        bounds = f"{WHOLE} from {lowest} to {highest}"
+        bounds = f"{WHOLE}{of and f' of {of}'} from {lowest} to {highest}"
         if not re.fullmatch(r"-?[0-9]{1,12}", words):
             raise Misread("whole-number", f"{quoted(text)} is not a whole number", bounds)
         if not lowest <= int(words) <= highest:
@@ -263,7 +263,7 @@ def whole(lowest: int = 1, highest: int = 100_000) -> Callable[[str], int]:
 
 def counted(unit: str, lowest: int, highest: int) -> Callable[[str], int]:
     """Return a scanner of a whole number of ``unit``, which may be left out: ``3 years``, ``3``."""
-    number = whole(lowest, highest)
+    number = whole(lowest, highest, unit)
 
     def scan(text: str) -> int:
         """Read a number with or without its unit. Raises Misread."""

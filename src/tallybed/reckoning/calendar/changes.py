@@ -17,6 +17,8 @@ from tallybed.reckoning.squares.stays import Stay
 _COMES = {Start.SOW: "sown", Start.SET_OUT: "set out", Start.CARRIED: "stands from before"}
 FIRST_RECORDED = "first recorded"
 """How a planting comes that neither plan nor log has a beginning of."""
+MOVED_HERE = "moved here"
+"""How a planting comes out of another bed."""
 IN_PART = " in part"
 """What a change in some squares adds to its word."""
 _ORDER = ("failed", "lost", "cleared", "moved", "sown", "set out", "resown", "thinned")
@@ -32,12 +34,14 @@ class Change:
     planting: str
     what: str
     """``sown``, ``set out``, ``resown``, ``thinned``, ``failed``, ``lost``, ``cleared``, ``moved``;
-    ``lost in part`` and so on where some plants stay; ``first recorded``."""
+    ``lost in part`` and so on where some plants stay; ``moved here``, ``first recorded``."""
     grade: Grade
     plants: int | None = None
     """Plants put in, lost, cleared or moved; for ``thinned``, those left; in all, as the line says."""
     why: str = ""
     """The cause that the log gives."""
+    to: tuple[Square, ...] = ()
+    """Where what was moved stands now."""
     line: Event | None = None
     """The line of the log, where it tells a number of plants: two such lines are never one change."""
 
@@ -84,7 +88,8 @@ def _recorded(planting: Planting, bed: Bed, own: list[Stay]) -> Iterator[Change]
             continue
         named = [square for square in told if bed.has(square)]
         if not told:
-            named = [stay.square for stay in own if stay.first <= event.day <= stay.last + ONE_DAY]
+            stood = (stay.square for stay in own if stay.first <= event.day <= stay.last + ONE_DAY)
+            named = [square for square in stood if square not in event.to]
         plants = event.leaving if event.verb is Verb.THIN else event.plants
         for square in named:
             yield Change(
@@ -95,7 +100,19 @@ def _recorded(planting: Planting, bed: Bed, own: list[Stay]) -> Iterator[Change]
                 grade=Grade.SEEN,
                 plants=plants,
                 why=event.because,
+                to=event.to,
                 line=event if plants is not None else None,
+            )
+        arrived = [square for square in event.to if bed.has(square)]
+        if arrived and not named:
+            yield Change(
+                day=event.day,
+                squares=tuple(arrived),
+                planting=planting.key,
+                what=MOVED_HERE,
+                grade=Grade.SEEN,
+                plants=event.plants,
+                line=event if event.plants is not None else None,
             )
 
 

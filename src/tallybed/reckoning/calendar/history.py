@@ -13,7 +13,7 @@ from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.records.log import ENDING, Verb
 from tallybed.garden.squares import Square
 from tallybed.reckoning.calendar.bed_season import BedSeason
-from tallybed.reckoning.calendar.changes import FIRST_RECORDED, IN_PART, Change
+from tallybed.reckoning.calendar.changes import FIRST_RECORDED, IN_PART, MOVED_HERE, Change
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.plantings.untold import may_be_of
 from tallybed.reckoning.room.plants import crop_of
@@ -48,6 +48,8 @@ class Milestone:
     grade: Grade
     plants: int | None = None
     why: str = ""
+    to: tuple[Square, ...] = ()
+    """Where what was moved stands now."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,18 +119,12 @@ def histories(
 def _of_changes(changes: Iterable[Change]) -> Mapping[str, Iterable[Milestone]]:
     """Return the changes of all beds as milestones, by planting; what one line did in two beds is one."""
     together: dict[Change, list[Square]] = {}
-    for change in changes:
+    for change in (one for one in changes if one.what != MOVED_HERE):  # told with the squares it left
         together.setdefault(replace(change, squares=()), []).extend(change.squares)
     found: dict[str, list[Milestone]] = {}
     for one, squares in together.items():
-        milestone = Milestone(
-            day=one.day,
-            what=one.what,
-            squares=tuple(squares),
-            grade=one.grade,
-            plants=one.plants,
-            why=one.why,
-        )
+        milestone = Milestone(day=one.day, what=one.what, squares=tuple(squares), grade=one.grade)
+        milestone = replace(milestone, plants=one.plants, why=one.why, to=one.to)
         found.setdefault(one.planting, []).append(milestone)
     return found
 

@@ -57,7 +57,7 @@ def stage(
     recorded = _recorded(planting, start, min(day, today))
     if start is not None and day <= today:
         silent = recorded is Stage.SOWN and day >= start.day + SPROUTING
-        return Stage.GROWING if silent else recorded
+        return Stage.GROWING if silent and not _failed(planting, square, start, today) else recorded
     return max(recorded, _expected(planting, crop, start, first, day, bearing), key=ORDER.index)
 
 
@@ -133,6 +133,17 @@ def _started(planting: Planting, square: Square, day: date) -> Event | None:
         if event.verb in STARTING and event.day <= day and (not own or square in own)
     ]
     return max(starts, key=lambda event: (event.day, event.verb is Verb.RESOW), default=None)
+
+
+def _failed(planting: Planting, square: Square, start: Event, today: date) -> bool:
+    """Return whether nothing came of a start, by a line of the log up to today."""
+    later = [
+        event
+        for event, own in planting.lines
+        if start.day < event.day <= today and (not own or square in own)
+    ]
+    again = min((event.day for event in later if event.verb in STARTING), default=date.max)
+    return any(event.verb is Verb.FAILED and event.day <= again for event in later)
 
 
 def _recorded(planting: Planting, start: Event | None, day: date) -> Stage:

@@ -67,5 +67,10 @@ def _picking(row: PickedRow) -> tuple[str, str, date, Hashable]:
     squares = frozenset(weighing.squares)
     tagged = bool(weighing.tag) or (bool(squares) and squares == row.whole)
     where: Hashable = (row.planting or weighing.tag) if tagged else squares
+    return row.crop, produce(weighing), weighing.day, where
+
+
+def produce(weighing: Weighing) -> str:
+    """Return which produce of the plant was weighed, by its form; empty for the usual one."""
     form = " ".join(weighing.form.casefold().split())
-    return row.crop, "" if form in HOW_WEIGHED else form, weighing.day, where
+    return "" if form in HOW_WEIGHED else form

@@ -15,6 +15,7 @@ from fractions import Fraction
 
 from tallybed.garden.days import Month, Week
 from tallybed.garden.garden import Season
+from tallybed.garden.plurals import in_plural
 from tallybed.garden.records.ledger import State, Weighing, places_of
 from tallybed.garden.squares import Square, by_row
 from tallybed.garden.units import Weight, total
@@ -27,7 +28,7 @@ NOT_TOLD = ""
 MIXED = "mixed: "
 """How the crop key of a mixed bowl begins; the crops follow, joined by `` + ``."""
 GENERAL = "general: "
-"""How the crop key of a general name begins that nothing resolves; the name as typed follows."""
+"""How the crop key of a general name begins that nothing resolves; the name follows, in its plural."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -317,7 +318,7 @@ def crop_key(weighing: Weighing, planting: Planting | None) -> str:
     known = planting.crop if planting else told
     if known is None:
         return NOT_TOLD
-    return known.slug or GENERAL + known.typed.casefold()
+    return known.slug or GENERAL + in_plural(known.typed.casefold())
 
 
 def kinds(keys: Iterable[Hashable]) -> int:
