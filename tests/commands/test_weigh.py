@@ -129,7 +129,7 @@ def test_all_that_is_wrong_is_told_at_once(garden: Path) -> None:
     result = weigh(garden, "tomatoe 2 lb A1", "basil", "kale 3 oz", "--yes")
     assert result.exit_code == 1
     assert "nothing is called “tomatoe”; is it tomatoes?" in result.stderr
-    assert "“basil”: the line “basil” has no weight" in result.stderr
+    assert "“basil”: the line “basil” has no weight; say it, or: not weighed\n" in result.stderr
     assert rows(garden) == []
 
 

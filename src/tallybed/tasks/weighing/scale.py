@@ -157,8 +157,13 @@ class Scale:
         number = ask(question.words, words) if ask else None
         if number is not None:
             return question.choices[number].value
+        asks = question.words.endswith("?")
+        if len(words) == 1:
+            raise MisheardError(
+                text, f"{question.words}{' If so, say' if asks else '; say it, or'}: {words[0]}"
+            )
         listed = "".join(f"\n  {choice}" for choice in words)
-        raise MisheardError(text, f"{question.words}; say which:{listed}")
+        raise MisheardError(text, f"{question.words}{' Say' if asks else '; say'} which:{listed}")
 
     def _placed(self, text: str, told: Picking, ask: Ask | None) -> Slip:
         answer = whose(self.year.holding, told, self.names)
