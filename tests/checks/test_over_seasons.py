@@ -182,6 +182,21 @@ def test_what_was_carried_on_once_is_told_with_the_season_it_was_planted_in(tmp_
     assert "{crop: chives, tag: CH1, squares: b/A1, carried from: 2023}" in found
 
 
+@pytest.mark.parametrize(("before", "said"), [("2020", False), ("2019", True), (None, True)])
+def test_what_was_planted_before_the_first_folder_is_carried_on_as_often_as_it_stands(
+    before: str | None, said: bool, tmp_path: Path
+) -> None:
+    """The row that `not-carried-on` says to add was itself told as one without a season."""
+    first = CHIVES.replace("set out: Apr 20", f"carried from: {before}") if before else LEEK
+    plans = {2024: first, 2025: CHIVES.replace("set out: Apr 20", "carried from: 2020")}
+    assert bool(told(tmp_path, plans, "no-such-season")) is said
+
+
+def test_a_tag_that_nothing_bears_is_told_where_it_is_read_and_there_alone(tmp_path: Path) -> None:
+    log = {"2025-03-01": "- {clear: kale, tag: KA1}"}
+    assert told(tmp_path, {2024: KALE, 2025: LEEK}, "nothing-there", log=log) == []
+
+
 @pytest.mark.parametrize(("before", "said"), [(CHIVES, True), (KALE, False)])
 def test_after_years_without_a_season_only_what_lasts_is_missed(before: str, said: bool, tmp_path: Path):
     assert bool(told(tmp_path, {2022: before, 2024: LEEK}, "not-carried-on")) is said
