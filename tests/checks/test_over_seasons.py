@@ -175,6 +175,23 @@ def test_a_picking_of_what_stood_over_winter_is_told_how_it_is_planned(tmp_path:
         assert ("carried from" in found.remedy) is (crop == "kale")
 
 
+@pytest.mark.parametrize(("carried", "said"), [(False, False), (True, True)])
+def test_a_picking_after_what_stood_over_winter_was_cleared(carried: bool, said: bool, tmp_path: Path):
+    """What nobody carried on may still stand; what is carried on ends as the log says."""
+    kept = KALE.replace("set out: Jul 20", "carried from: 2024") if carried else KALE
+    papers = {
+        "garden.yaml": GARDEN,
+        "2024/plan.yaml": KALE,
+        "2025/plan.yaml": kept,
+        "2025/log/2025-04-10-x.md": "---\ntitle: X\ndone:\n  - {clear: kale, squares: A1}\n---\n",
+        "2025/harvest.yaml": "- {date: 2025-05-01, crop: kale, weight: 1 lb}\n",
+    }
+    garden = read(written(tmp_path, papers)).garden
+    assert garden is not None
+    year = Years(garden=garden, today=date(2025, 5, 1)).all[-1]
+    assert bool(every_finding(year, {"none-stood"})) is said
+
+
 def test_what_was_carried_on_once_is_told_with_the_season_it_was_planted_in(tmp_path: Path):
     plans = {2023: CHIVES, 2024: CHIVES.replace("set out: Apr 20", "carried from: 2023"), 2025: LEEK}
     (found,) = told(tmp_path, plans, "not-carried-on")
