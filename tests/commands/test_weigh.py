@@ -120,6 +120,12 @@ def test_an_ambiguous_name_is_asked_and_goes_where_the_answer_says(garden: Path)
     assert rows(garden) == ["- {date: 2026-08-20, crop: tomato-determinate, tag: TO2, weight: 2 lb}"]
 
 
+def test_what_was_given_away_went_to_no_place(garden: Path) -> None:
+    said = weigh(garden, "kale 2 lb given away", "kale 3 lb, half given away, rest pantry", "--yes").stdout
+    assert ", 2 lb, given away" in said
+    assert "1 lb 8 oz given away, the rest to pantry" in said
+
+
 def test_squares_settle_an_ambiguous_name_and_the_bed(garden: Path) -> None:
     weigh(garden, "tomato 2 lb D1", "--yes")
     assert rows(garden) == ["- {date: 2026-08-20, crop: tomato-determinate, squares: elbow/D1, weight: 2 lb}"]
