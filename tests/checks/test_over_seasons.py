@@ -175,11 +175,43 @@ def test_a_picking_of_what_stood_over_winter_is_told_how_it_is_planned(tmp_path:
         assert ("carried from" in found.remedy) is (crop == "kale")
 
 
+@pytest.mark.parametrize(("carried", "said"), [(False, False), (True, True)])
+def test_a_picking_after_what_stood_over_winter_was_cleared(carried: bool, said: bool, tmp_path: Path):
+    """What nobody carried on may still stand; what is carried on ends as the log says."""
+    kept = KALE.replace("set out: Jul 20", "carried from: 2024") if carried else KALE
+    papers = {
+        "garden.yaml": GARDEN,
+        "2024/plan.yaml": KALE,
+        "2025/plan.yaml": kept,
+        "2025/log/2025-04-10-x.md": "---\ntitle: X\ndone:\n  - {clear: kale, squares: A1}\n---\n",
+        "2025/harvest.yaml": "- {date: 2025-05-01, crop: kale, weight: 1 lb}\n",
+    }
+    garden = read(written(tmp_path, papers)).garden
+    assert garden is not None
+    year = Years(garden=garden, today=date(2025, 5, 1)).all[-1]
+    assert bool(every_finding(year, {"none-stood"})) is said
+
+
 def test_what_was_carried_on_once_is_told_with_the_season_it_was_planted_in(tmp_path: Path):
     plans = {2023: CHIVES, 2024: CHIVES.replace("set out: Apr 20", "carried from: 2023"), 2025: LEEK}
     (found,) = told(tmp_path, plans, "not-carried-on")
     assert found.startswith("content/2025/plan.yaml:1:1: advice: CH1 (chives) still stands in b/A1 as 2024")
     assert "{crop: chives, tag: CH1, squares: b/A1, carried from: 2023}" in found
+
+
+@pytest.mark.parametrize(("before", "said"), [("2020", False), ("2019", True), (None, True)])
+def test_what_was_planted_before_the_first_folder_is_carried_on_as_often_as_it_stands(
+    before: str | None, said: bool, tmp_path: Path
+) -> None:
+    """The row that `not-carried-on` says to add was itself told as one without a season."""
+    first = CHIVES.replace("set out: Apr 20", f"carried from: {before}") if before else LEEK
+    plans = {2024: first, 2025: CHIVES.replace("set out: Apr 20", "carried from: 2020")}
+    assert bool(told(tmp_path, plans, "no-such-season")) is said
+
+
+def test_a_tag_that_nothing_bears_is_told_where_it_is_read_and_there_alone(tmp_path: Path) -> None:
+    log = {"2025-03-01": "- {clear: kale, tag: KA1}"}
+    assert told(tmp_path, {2024: KALE, 2025: LEEK}, "nothing-there", log=log) == []
 
 
 @pytest.mark.parametrize(("before", "said"), [(CHIVES, True), (KALE, False)])

@@ -1293,6 +1293,7 @@ def test_squares_idle_all_season_are_told_at_their_bed_with_the_year(tmp_path: P
     (told,) = [one for one in found_in(story, tmp_path) if one.code == "idle"]
     assert told.place.file == "content/garden.yaml"
     assert " 2026, " in told.found, "a bed is the same one in every season"
+    assert "tell a longer `idle:`" in worded(told), "no row of the plan could silence it"
 
 
 @pytest.mark.parametrize("story", SILENT, ids=lambda story: story.name)

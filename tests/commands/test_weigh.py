@@ -120,6 +120,12 @@ def test_an_ambiguous_name_is_asked_and_goes_where_the_answer_says(garden: Path)
     assert rows(garden) == ["- {date: 2026-08-20, crop: tomato-determinate, tag: TO2, weight: 2 lb}"]
 
 
+def test_what_was_given_away_went_to_no_place(garden: Path) -> None:
+    said = weigh(garden, "kale 2 lb given away", "kale 3 lb, half given away, rest pantry", "--yes").stdout
+    assert ", 2 lb, given away" in said
+    assert "1 lb 8 oz given away, the rest to pantry" in said
+
+
 def test_squares_settle_an_ambiguous_name_and_the_bed(garden: Path) -> None:
     weigh(garden, "tomato 2 lb D1", "--yes")
     assert rows(garden) == ["- {date: 2026-08-20, crop: tomato-determinate, squares: elbow/D1, weight: 2 lb}"]
@@ -129,7 +135,7 @@ def test_all_that_is_wrong_is_told_at_once(garden: Path) -> None:
     result = weigh(garden, "tomatoe 2 lb A1", "basil", "kale 3 oz", "--yes")
     assert result.exit_code == 1
     assert "nothing is called “tomatoe”; is it tomatoes?" in result.stderr
-    assert "“basil”: the line “basil” has no weight" in result.stderr
+    assert "“basil”: the line “basil” has no weight; say it, or: not weighed\n" in result.stderr
     assert rows(garden) == []
 
 

@@ -149,6 +149,8 @@ def nothing_there(year: Year) -> Iterator[CheckResult]:
             if (row.begins - event.day).days > MISSED:
                 yield row, _long_before(year, planting, row, event)
             continue
+        if event.tag:
+            continue  # a tag that nothing else bears is told where it is read
         known = [
             square
             for other in year.plantings

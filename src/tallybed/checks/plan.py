@@ -261,10 +261,21 @@ def _is_block(squares: tuple[Square, ...]) -> bool:
 
 
 def no_such_season(year: Year) -> Iterator[CheckResult]:
-    """Find plantings carried from a season that the garden has no folder for, though it has earlier ones."""
+    """Find plantings carried from a season that the garden has no folder for, though it has earlier ones.
+
+    What the season before has as carried from there too was planted before the first folder.
+    """
     names = {one.name for one in year.earlier}
+    before = year.beside(-1)
+    known = (
+        {(one.crop.slugs, one.planned.carried_from) for one in before.plantings if one.planned}
+        if before
+        else ()
+    )
     for planting, row in year.planned:
         if row.start is not Start.CARRIED or not names or row.carried_from in names:
+            continue
+        if (planting.crop.slugs, row.carried_from) in known:
             continue
         yield (
             row,

@@ -38,13 +38,7 @@ def none_stood(year: Year) -> Iterator[CheckResult]:
 
     Those that tell a planting are told by what is wrong with it.
     """
-    before = year.beside(-1)
-    left = {
-        slug
-        for one in (before.plantings if before else ())
-        if before and stood_at_end(before, one)
-        for slug in one.crop.slugs
-    }
+    left = _left_over(year)
     for weighing in _untold(year):
         slugs = set(weighing.crops[0].slugs)
         every = [one for one in year.plantings if not slugs.isdisjoint(one.crop.slugs)]
@@ -77,6 +71,16 @@ def none_stood(year: Year) -> Iterator[CheckResult]:
                 remedy=remedy,
             ),
         )
+
+
+def _left_over(year: Year) -> frozenset[str]:
+    """Return the crops that stood as the season before ended, and that nothing here carries on."""
+    before = year.beside(-1)
+    if before is None:
+        return frozenset()
+    last = {slug for one in before.plantings if stood_at_end(before, one) for slug in one.crop.slugs}
+    carried = (one for one in year.plantings if one.planned and one.planned.start is Start.CARRIED)
+    return frozenset(last.difference(*(one.crop.slugs for one in carried)))
 
 
 def _named(year: Year, weighing: Weighing) -> str:

@@ -42,6 +42,34 @@ def test_a_holder_is_told_with_its_days(
     assert told(changed) == f"Changed in A1: {expected}."
 
 
+@pytest.mark.parametrize(
+    ("ends", "starts", "joined"),
+    [
+        (22, 24, " until 22 May, then B from 24 May"),
+        (22, 22, " until 22 May, then B from 22 May"),
+        (22, 10, " until 22 May, beside B from 10 May"),
+        (22, None, " until 22 May, beside B"),
+        (None, 10, ", beside B from 10 May"),
+    ],
+)
+def test_who_shares_a_square_does_not_follow(ends: int | None, starts: int | None, joined: str) -> None:
+    def turn(name: str, starts: int | None, ends: int | None) -> Handover:
+        days = (date(2026, 5, each) if each else None for each in (starts, ends))
+        return Handover(
+            planting=name,
+            name=name,
+            starts=next(days),
+            ends=next(days),
+            grade=Grade.SEEN,
+            end=None,
+            lost=False,
+        )
+
+    (square,) = months.squares("A1")
+    both = (turn("A", None, ends), turn("B", starts, None))
+    assert told(ChangedSquares(first=square, last=square, handovers=both)) == f"Changed in A1: A{joined}."
+
+
 def test_holders_follow_each_other_and_like_squares_are_told_together() -> None:
     said = [told(each) for each in viewed(months.may()).changed]
     assert "Changed in A2:A3: spinach until 22 May, then bush bean from 24 May." in said

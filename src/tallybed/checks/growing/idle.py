@@ -60,7 +60,8 @@ def idle(year: Year) -> Iterator[CheckResult]:
                 f"nothing is planned in {in_words(squares)} from {without_year(first)}"
                 f" to {to}, {(last - first).days + 1} days{would}",
                 expected=f"no more than {year.garden.idle} days",
-                remedy="plan a crop there, or silence this where the square rests on purpose",
+                remedy="plan a crop there, or "
+                + ("silence this where the square rests on purpose" if before else "tell a longer `idle:`"),
             ),
         )
 

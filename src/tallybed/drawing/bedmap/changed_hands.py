@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from tallybed.drawing.base import look
 from tallybed.drawing.bedmap.view import ChangedSquares, Handover
 from tallybed.garden.days import short
@@ -11,7 +13,15 @@ from tallybed.reckoning.squares.occupancy import Grade
 def told(each: ChangedSquares) -> str:
     """Return who held squares in turn, in a sentence: ``Changed in A1:B1: pea until 8 May, then …``."""
     where = each.first.label if each.first == each.last else f"{each.first.label}:{each.last.label}"
-    return f"Changed in {where}: {', then '.join(map(_told, each.handovers))}."
+    words = _told(each.handovers[0])
+    for before, after in pairwise(each.handovers):
+        words += f", {'then' if _follows(before, after) else 'beside'} {_told(after)}"
+    return f"Changed in {where}: {words}."
+
+
+def _follows(before: Handover, after: Handover) -> bool:
+    """Return whether a holder came once the one before it was gone; else they share the squares."""
+    return before.ends is not None and after.starts is not None and before.ends <= after.starts
 
 
 def _told(handover: Handover) -> str:

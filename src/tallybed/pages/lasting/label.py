@@ -12,7 +12,7 @@ from tallybed.garden.records.log import STARTING
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import counted, listed, sentence
 from tallybed.reckoning.calendar.ahead import HARVEST, ahead
-from tallybed.reckoning.harvest.tally import bowl
+from tallybed.reckoning.harvest.tally import GENERAL, bowl
 from tallybed.reckoning.waits.pickings import DISCARDED
 from tallybed.reckoning.year import Year
 
@@ -56,7 +56,9 @@ def _picked(year: Year) -> tuple[str, date] | None:
     day = max(line.day for line in lines)
     keys = {line.crop for line in lines if line.day == day}
     slugs = {part for key in keys for part in (bowl(key) or (key,))}
-    return _named(names.key_link(year.garden, slug).text for slug in slugs), day
+    general = {slug for slug in slugs if slug.startswith(GENERAL)}  # which kind it was says the tally
+    known = (names.key_link(year.garden, slug).text for slug in slugs - general)
+    return _named((*known, *(name.removeprefix(GENERAL) for name in general))), day
 
 
 def _went_in(year: Year) -> str:
@@ -97,9 +99,7 @@ def _before(year: Year, due: Iterable[CropName]) -> str:
 
 def _crop(year: Year, name: CropName | None) -> str:
     """Return what a crop of the records is called in a sentence."""
-    if name is None:
-        return ""
-    return names.crop_link(year.garden, name.slug).text if name.slug else name.typed
+    return names.named(year.garden, name, many=True).text if name else ""
 
 
 def _named(crops: Iterable[str]) -> str:

@@ -19,6 +19,7 @@ from tallybed.reading.yaml.nodes import Items, Node, Pairs, Text
 
 MOST_IN_A_SQUARE = 50
 """Plantings that a plan may put into one square. Our choice: each is held against every other there."""
+_OR_CARRIED = "mend it; or plan what stood over from an earlier season as `carried from` it"
 _VERBS = tuple(Verb)
 _BEGINNING = STARTING | INDOORS
 """Verbs that begin a planting, in the bed or indoors, and so give it a tag."""
@@ -206,6 +207,7 @@ def weighed(ledger: Iterable[Weighing], known: SeasonNames, context: Context) ->
                 f"no planting has the tag {weighing.tag}",
                 expected="a tag of the season’s plan or log, or the key crop",
                 nearest=nearest(weighing.tag, known.tags),
+                remedy=_OR_CARRIED,
             )
             continue
         if strange:
@@ -223,6 +225,7 @@ def _tell_tag(tag: str, place: Place, known: SeasonNames, context: Context, *, k
         f"no planting has the tag {tag}",
         expected=f"a tag of {where}",
         nearest=nearest(tag, known.tags),
+        remedy=_OR_CARRIED,
         severity=Severity.WARNING,
     )
 

@@ -98,6 +98,11 @@ def _known(names: frozenset[str]) -> re.Pattern[str]:
     )
 
 
+def went(place: str) -> str:
+    """Return where a picking went, as words after its weight: ``to pantry``, ``given away``."""
+    return place if place == GIVEN_AWAY else f"to {place}"
+
+
 def find_destinations(line: Line, vocabulary: Vocabulary) -> None:
     """Claim where it went: known names anywhere, others behind ``to``."""
     for match in line.free(_known(frozenset({*EVERYDAY, *vocabulary.destinations}))):

@@ -18,6 +18,7 @@ from tallybed.garden.squares import Square, in_words
 from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.folder.known_files import CONTENT, LEDGER
 from tallybed.reading.folder.ledger_check import disagreement
+from tallybed.reading.scale.destinations import went
 from tallybed.reading.scale.helping import help_with
 from tallybed.reading.scale.line import Habits, pickings
 from tallybed.reading.scale.questions import LineQuestion
@@ -157,8 +158,13 @@ class Scale:
         number = ask(question.words, words) if ask else None
         if number is not None:
             return question.choices[number].value
+        asks = question.words.endswith("?")
+        if len(words) == 1:
+            raise MisheardError(
+                text, f"{question.words}{' If so, say' if asks else '; say it, or'}: {words[0]}"
+            )
         listed = "".join(f"\n  {choice}" for choice in words)
-        raise MisheardError(text, f"{question.words}; say which:{listed}")
+        raise MisheardError(text, f"{question.words}{' Say' if asks else '; say'} which:{listed}")
 
     def _placed(self, text: str, told: Picking, ask: Ask | None) -> Slip:
         answer = whose(self.year.holding, told, self.names)
@@ -287,8 +293,8 @@ class Scale:
             parts.append("square not told")
         parts.append(f"{told.count} counted" if told.count is not None else "")
         parts.append(told.weight_text)
-        parts.append(f"to {told.to}" if told.to else "")
-        parts += [f"{share.text} to {share.name}" for share in told.shares]
+        parts.append(went(told.to) if told.to else "")
+        parts += [f"{share.text} {went(share.name)}" for share in told.shares]
         parts.append(f"as {told.form}" if told.form else "")
         parts.append("" if told.state is State.FRESH else told.state.value)
         parts.append(
