@@ -1384,6 +1384,8 @@ def test_what_was_weighed_twice_is_told_with_the_line_of_the_first(tmp_path: Pat
         ("crop: carrot", "crop: carrot, squares: B1", True),
         ("tag: CA1", "crop: carrot, squares: A1", True),
         ("tag: CA1", "tag: CA2", False),
+        ("tag: CA1", "tag: CA1, as: bunched", False),
+        ("tag: CA1", "tag: CA1, count: 4", False),
         ("tag: CA1", "crop: carrot, squares: B1", False),
         ("tag: CA1", "crop: beet", False),
     ],

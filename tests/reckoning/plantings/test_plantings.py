@@ -6,6 +6,7 @@ import pytest
 
 from tallybed.garden.records.plan import Start
 from tallybed.reckoning.plantings.plantings import Planting, plantings, plantings_picked
+from tallybed.reckoning.plantings.untold import may_be_of, without_planting
 from tests.reckoning.growing import day, line, pick, plan_row, season, squares
 
 TODAY = day("Nov 1")
@@ -486,3 +487,13 @@ def test_a_share_of_the_log_wins_over_the_plan() -> None:
     (found,) = plantings(season(plan, log), TODAY)
     d1, e1 = squares("D1 E1")
     assert (str(found.share_in(d1)), str(found.share_in(e1))) == ("1/4", "1/3")
+
+
+def test_rows_of_no_known_planting_are_those_up_to_the_day_of_crops_they_may_mean() -> None:
+    (owner,) = plantings(season(SUCCESSION[:1]), TODAY)
+    beans, bowl = pick("Jul 1", "beans"), pick("Jul 2", "carrot+kale")
+    ledger = [beans, pick("Jul 1", "radish"), bowl, pick("Jul 3", "beans")]
+    found = without_planting(ledger, [None, owner, None, None], day("Jul 2"))
+    assert found == (beans, bowl)
+    assert may_be_of(found, ["bean-pole"]) == (beans,)
+    assert may_be_of(found, ["kale", "radish"]) == (bowl,)

@@ -410,6 +410,17 @@ CASES = {
         "Jun 1",
         "",
     ),
+    "up before the log's first sowing: supposed since the day of the plan": (
+        [SPINACH],
+        [
+            line("Apr 20", "up", "spinach", "A1", tag="SP1"),
+            line("Apr 28", "sow", "spinach", "A1", tag="SP1"),
+        ],
+        [],
+        "Apr 28",
+        "A1 SP1 Apr 12 - Apr 19 supposed; A1 SP1 Apr 20 - Apr 20 seen; A1 SP1 Apr 21 - Apr 27 supposed; "
+        "A1 SP1 Apr 28 - Apr 28 seen; A1 SP1 Apr 29 - Jun 4 planned",
+    ),
     "moved: the old square is free, the new one held, both from that day": (
         [SPINACH],
         [
