@@ -19,7 +19,13 @@ from tallybed.garden.units import FOOT, INCH, KILOGRAM, OUNCE, POUND, Length, We
 from tallybed.garden.water import Water
 from tallybed.reading.text.water import water
 from tallybed.reckoning.effort.money import spending, value
-from tallybed.reckoning.effort.season import bills_to_come, season_value
+from tallybed.reckoning.effort.season import (
+    bills_to_come,
+    season_costs,
+    season_value,
+    season_water,
+    season_work,
+)
 from tallybed.reckoning.effort.watering import watering
 from tallybed.reckoning.effort.work import work
 from tallybed.reckoning.harvest.tally import Total
@@ -194,19 +200,33 @@ def test_later_prices_are_not_known_yet():
     assert own.amount == 1, "a price is known on its own day"
 
 
-def test_what_a_season_was_worth_by_a_day_is_of_what_was_picked_by_then():
+def test_what_a_season_took_and_was_worth_by_a_day_is_of_what_was_done_and_picked_by_then():
     carrot = CropName(typed="carrot", slugs=("carrot",))
     picked = [
         Weighing(day=date(2026, month, 20), crops=(carrot,), weight=Weight.of(pounds, POUND))
         for month, pounds in ((5, 1), (6, 2))
     ]
     one = season("2026", paid(2026, "5"), Cost(day=DAY, what="twine", amount=Fraction(3)))
+    can = Water(litres=Fraction(20))
+    log = [visit(line(Verb.WATER, day, water=can, minutes=5), day=day) for day in (one.day for one in picked)]
     one = replace(
-        one, ledger=tuple(picked), prices=(seen("carrot", "2", month=4), seen("carrot", "4", month=8))
+        one,
+        log=tuple(log),
+        ledger=tuple(picked),
+        prices=(seen("carrot", "2", month=4), seen("carrot", "4", month=8)),
     )
     (year,) = Years(garden=replace(GARDEN, seasons=(one,)), today=DAY).all
-    for until, amount in ((date(2026, 5, 19), 0), (date(2026, 5, 20), 2), (date(2026, 6, 20), 6)):
+    for until, amount, litres, minutes in (
+        (date(2026, 5, 19), 0, 0, 0),
+        (date(2026, 5, 20), 2, 20, 5),
+        (date(2026, 6, 20), 6, 40, 10),
+    ):
         found = season_value(year, until)
         assert found is not None
         assert found.amount == amount
+        spent, used, done = season_costs(year, until), season_water(year, until), season_work(year, until)
+        assert spent is not None
+        assert used is not None
+        assert done is not None
+        assert (spent.whole, used.litres, done.minutes) == (5, litres, minutes)
     assert bills_to_come(year) == 1, "the price of August; the twine was paid for on the day itself"

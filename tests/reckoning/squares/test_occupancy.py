@@ -465,6 +465,18 @@ CASES = {
         "A1 SP1 Apr 12 - Apr 12 seen; A1 SP1 Apr 13 - Apr 19 implied; A1 SP1 Apr 20 - Apr 20 seen; "
         "A1 SP1 Apr 21 - Jun 4 planned; B1 SP1 Apr 20 - Apr 20 seen; B1 SP1 Apr 21 - Jun 4 planned",
     ),
+    "some lost, and as many again: the rest stands": (
+        [SPINACH],
+        [
+            line("Apr 12", "set out", "spinach", "A1", tag="SP1", plants=6),
+            line("Apr 20", "lost", "spinach", "A1", tag="SP1", plants=2),
+            line("Apr 22", "lost", "spinach", "A1", tag="SP1", plants=2),
+        ],
+        [],
+        "Apr 22",
+        "A1 SP1 Apr 12 - Apr 12 seen; A1 SP1 Apr 13 - Apr 19 implied; A1 SP1 Apr 20 - Apr 20 seen; "
+        "A1 SP1 Apr 21 - Apr 21 implied; A1 SP1 Apr 22 - Apr 22 seen; A1 SP1 Apr 23 - Jun 4 planned",
+    ),
     "cleared to the last plant: gone, whatever number was planned": (
         [plan_row("spinach", "A1", "Apr 12", "Jun 5", tag="SP1", plants=6)],
         [

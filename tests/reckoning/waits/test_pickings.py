@@ -20,7 +20,7 @@ from tallybed.reckoning.waits.words import may_be_from, safe_words
 DAY = date(2024, 6, 10)
 A1, B1 = Square("b", 0, 0), Square("b", 1, 0)
 EVENT = Event(day=DAY, verb=Verb.TREAT, subject="soap")
-SPINACH, KALE = (CropName(typed=name, slugs=(name,)) for name in ("spinach", "kale"))
+SPINACH, KALE, GARLIC = (CropName(typed=name, slugs=(name,)) for name in ("spinach", "kale", "garlic"))
 PLANTINGS = {
     "SP1": Planting(season="2024", key="SP1", crop=SPINACH, tag="SP1"),
     "kale": Planting(season="2024", key="kale", crop=KALE),
@@ -99,6 +99,24 @@ def test_whose_wait_a_row_may_come_from_inside_of(row: Weighing, told: set[str])
     apart = [replace(one, event=event) for one, event in zip(waits, events, strict=True)]
     assert {one.planting for one in inside(row, apart, PLANTINGS.__getitem__)} == told
     assert set(pickings_inside([row], apart, PLANTINGS.__getitem__)) == ({0} if told else set())
+
+
+@pytest.mark.parametrize(
+    ("row", "told"),
+    [
+        (Weighing(day=DAY, crops=(GARLIC,)), True),
+        (Weighing(day=DAY, crops=(GARLIC,), squares=(A1,)), False),
+        (Weighing(day=DAY, crops=(KALE,), squares=(B1,)), False),
+        (Weighing(day=DAY, squares=(B1,)), True),
+        (Weighing(day=DAY), False),
+    ],
+)
+def test_what_was_left_of_the_season_before_is_its_crop_or_what_nobody_named(
+    row: Weighing, told: bool
+) -> None:
+    """Else garlic that may still stand there is told of kale from the square, or of nothing at all."""
+    left = replace(wait("", None, B1), left=frozenset({"garlic"}))
+    assert bool(inside(row, [left], PLANTINGS.__getitem__)) is told
 
 
 @pytest.mark.parametrize(
