@@ -610,10 +610,23 @@ def test_what_would_fit_is_told_of_by_no_other_check(tmp_path: Path) -> None:
     assert not [name for name in ("radish", "arugula", "mustard", "kale") if name in idle], idle
 
 
-@pytest.mark.parametrize(("logged", "told"), [("2026-05-28", 1), ("2026-03-14", 2)])
-def test_plants_too_old_by_plan_and_log_are_told_once(logged: str, told: int, tmp_path: Path) -> None:
-    """A tomato of 80 days by the plan and of 83 by the log; too young by the log, it is told again."""
+@pytest.mark.parametrize(
+    ("sown", "logged", "told"),
+    [("", "2026-05-28", 1), ("", "2026-03-14", 2), ("2026-05-15", "2026-05-25", 2)],
+)
+def test_plants_too_old_by_plan_and_log_are_told_once(
+    sown: str, logged: str, told: int, tmp_path: Path
+) -> None:
+    """A tomato of 80 days by the plan and of 83 by the log; too young by the log, it is told again.
+
+    So it is where it went out on the day planned, and was sown two months later than that.
+    """
     (tmp_path / "content/2026/log").mkdir(parents=True)
+    if sown:
+        done = "done:\n  - {sow indoors: tomato-determinate, tag: TO1}"
+        (tmp_path / "content/2026/log" / f"{sown}-in.md").write_text(
+            f"---\ntitle: In\ndate: {sown}\n{done}\n---\n", encoding="utf-8"
+        )
     done = "done:\n  - {set out: tomato-determinate, tag: TO1, squares: A1}"
     done = f"---\ntitle: Out\ndate: {logged}\n{done}\n---\n"
     (tmp_path / "content/2026/log" / f"{logged}-out.md").write_text(done, encoding="utf-8")

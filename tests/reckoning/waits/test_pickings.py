@@ -78,6 +78,13 @@ def test_where_the_waits_of_one_line_are_of_two_plantings_both_are_told() -> Non
     assert may_be_from(found) == "SP1 in b/A1 or kale in b/B1, treated with soap on 10 June 2024"
 
 
+def test_of_two_lines_each_is_told_with_its_own_plants() -> None:
+    oil = replace(wait("kale", None, B1), event=replace(EVENT, day=date(2024, 6, 9), subject="oil"))
+    assert may_be_from((wait("SP1", None), oil)) == (
+        "SP1 in b/A1, treated with soap on 10 June 2024 and kale in b/B1, treated with oil on 9 June 2024"
+    )
+
+
 @pytest.mark.parametrize(
     ("row", "told"),
     [
