@@ -294,9 +294,10 @@ LOG_CASES = {
             plan_row("tomato", "A1", "May 12", tag="TO1", indoors="Mar 20", start=Start.SET_OUT),
             plan_row("tomato", "B1", "May 16", tag="TO2", indoors="Mar 20", start=Start.SET_OUT),
             plan_row("tomato", "C1", "Jul 1", tag="TO3", indoors="May 20", start=Start.SET_OUT),
+            plan_row("kale", "D1", "May 16", tag="KA1", indoors="Mar 28", start=Start.SET_OUT),
         ),
         [line("Mar 28", "sow indoors", "tomato")],
-        {"TO1": ["Mar 28 sow indoors"], "TO2": ["Mar 28 sow indoors"], "TO3": []},
+        {"TO1": ["Mar 28 sow indoors"], "TO2": ["Mar 28 sow indoors"], "TO3": [], "KA1": []},
     ),
 }
 
@@ -484,9 +485,11 @@ def test_pickings_in_other_squares_or_of_another_crop_are_plantings_of_their_own
 def test_a_share_of_the_log_wins_over_the_plan() -> None:
     plan = (plan_row("radish", "D1 E1", "Apr 5", "May 8", tag="RA1", share="1/3"),)
     log = [line("Apr 6", "sow", "radish", "D1", share="1/4"), line("Apr 6", "sow", "radish", "E1")]
-    (found,) = plantings(season(plan, log), TODAY)
     d1, e1 = squares("D1 E1")
+    (found,) = plantings(season(plan, log), TODAY)
     assert (str(found.share_in(d1)), str(found.share_in(e1))) == ("1/4", "1/3")
+    (found,) = plantings(season(plan, [*log, line("Apr 9", "sow", "radish", "D1", share="1/2")]), TODAY)
+    assert (str(found.share_in(d1)), str(found.share_in(e1))) == ("1/2", "1/3"), "the latest line"
 
 
 def test_rows_of_no_known_planting_are_those_up_to_the_day_of_crops_they_may_mean() -> None:

@@ -195,12 +195,14 @@ def test_when_a_planting_has_ended(gone: date | None, over: bool, carried: str, 
         ("carrot", day(9, 2), day(9, 1), False),
         ("carrot", day(9, 2), None, True),
         ("radish", day(7, 1), day(9, 1), False),
+        ("radish carrot", day(7, 1), day(9, 1), True),  # a bowl
     ],
 )
 def test_a_picking_of_no_told_planting_may_be_of_it_while_it_stood(
     crop: str, on: date, gone: date | None, told: bool
 ) -> None:
-    row = Weighing(day=on, crops=(name(crop),), weight=Weight.of(16, OUNCE))
+    crops = tuple(map(name, crop.split()))
+    row = Weighing(day=on, crops=crops, mixed=len(crops) > 1, weight=Weight.of(16, OUNCE))
     found = given(replace(picked(""), day=on), gone=gone, row=row)
     assert found is not None
     assert found.at_least is told
