@@ -59,6 +59,7 @@ def test_whether_a_planting_was_lost_as_a_whole(case: str) -> None:
     """Losses count with nothing given; else the verdict on a crop would be of its survivors alone."""
     events, told = LOST[case]
     assert is_lost(planting("CA1", "carrot", ROW, events)) is told
+    assert not is_lost(planting("CA1", "carrot")), "nor is one of which nobody knows where it stood"
 
 
 def test_losses_are_told_by_day_whole_or_in_part() -> None:

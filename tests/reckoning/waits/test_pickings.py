@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date
 
@@ -76,6 +77,14 @@ def test_two_lines_of_one_visit_that_say_the_same_are_told_once() -> None:
 def test_where_the_waits_of_one_line_are_of_two_plantings_both_are_told() -> None:
     found = inside(Weighing(day=DAY), (wait("SP1", None), wait("kale", None, B1)), PLANTINGS.__getitem__)
     assert may_be_from(found) == "SP1 in b/A1 or kale in b/B1, treated with soap on 10 June 2024"
+
+
+@pytest.mark.parametrize(
+    ("left", "told"), [({"garlic"}, "what was left of the season before in b/B1"), ((), "ground in b/B1")]
+)
+def test_what_has_no_planting_is_told_as_what_it_is(left: Iterable[str], told: str) -> None:
+    one = replace(wait("", None, B1), left=frozenset(left))
+    assert may_be_from((one,)) == f"{told}, treated with soap on 10 June 2024"
 
 
 def test_of_two_lines_each_is_told_with_its_own_plants() -> None:
