@@ -116,8 +116,8 @@ FIRES = [
     ),
     Story(
         "shares above the whole square",
-        "- {crop: greenleaf, squares: A1, sow: May 1, until: Jun 20, share: 1/2}\n"
-        "- {crop: redroot, squares: A1, sow: May 1, until: Jul 20, share: 3/5}\n",
+        "- {crop: greenleaf, squares: A1:B1, sow: May 1, until: Jun 20, share: 1/2}\n"
+        "- {crop: redroot, squares: A1:B1, sow: May 1, until: Jul 20, share: 3/5}\n",
         "shares-above-one",
         2,
         says="11/10",
