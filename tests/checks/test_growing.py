@@ -610,10 +610,23 @@ def test_what_would_fit_is_told_of_by_no_other_check(tmp_path: Path) -> None:
     assert not [name for name in ("radish", "arugula", "mustard", "kale") if name in idle], idle
 
 
-@pytest.mark.parametrize(("logged", "told"), [("2026-05-28", 1), ("2026-03-14", 2)])
-def test_plants_too_old_by_plan_and_log_are_told_once(logged: str, told: int, tmp_path: Path) -> None:
-    """A tomato of 80 days by the plan and of 83 by the log; too young by the log, it is told again."""
+@pytest.mark.parametrize(
+    ("sown", "logged", "told"),
+    [("", "2026-05-28", 1), ("", "2026-03-14", 2), ("2026-05-15", "2026-05-25", 2)],
+)
+def test_plants_too_old_by_plan_and_log_are_told_once(
+    sown: str, logged: str, told: int, tmp_path: Path
+) -> None:
+    """A tomato of 80 days by the plan and of 83 by the log; too young by the log, it is told again.
+
+    So it is where it went out on the day planned, and was sown two months later than that.
+    """
     (tmp_path / "content/2026/log").mkdir(parents=True)
+    if sown:
+        done = "done:\n  - {sow indoors: tomato-determinate, tag: TO1}"
+        (tmp_path / "content/2026/log" / f"{sown}-in.md").write_text(
+            f"---\ntitle: In\ndate: {sown}\n{done}\n---\n", encoding="utf-8"
+        )
     done = "done:\n  - {set out: tomato-determinate, tag: TO1, squares: A1}"
     done = f"---\ntitle: Out\ndate: {logged}\n{done}\n---\n"
     (tmp_path / "content/2026/log" / f"{logged}-out.md").write_text(done, encoding="utf-8")
@@ -670,3 +683,32 @@ def test_what_is_too_early_is_not_told_to_wait_until_it_is_too_late(
     (told,) = cold(tmp_path, "crop: pumpkin, squares: A1:B2, sow: Apr 1", spring, fall)
     assert "[too-early]" in told
     assert expected in told
+
+
+@pytest.mark.parametrize(
+    ("crop", "spring", "fall", "told"),
+    [
+        # 219 days between the freezes make a mild winter: peas stand it; carrots wait for their weeks.
+        ("carrot", "Apr 10", "Nov 15", True),
+        ("pea-snap", "Apr 10", "Nov 15", False),
+        ("pea-snap", "Apr 25", "Oct 20", True),
+    ],
+)
+def test_after_a_mild_winter_what_stands_one_may_go_in_sooner_and_nothing_else(
+    crop: str, spring: str, fall: str, told: bool, tmp_path: Path
+) -> None:
+    found = cold(tmp_path, f"crop: {crop}, squares: A1:B2, sow: Mar 2", spring, fall)
+    assert ["[too-early]" in one for one in found] == [True] * told
+
+
+@pytest.mark.parametrize(("indoors", "told"), [("Apr 24", 0), ("Apr 25", 1)])
+def test_a_plant_is_too_young_under_half_of_the_least_weeks_that_are_printed(
+    indoors: str, told: int, tmp_path: Path
+) -> None:
+    """Peppers take six weeks at the least (four of the library's five sources): three are 21 days."""
+    row = f"crop: pepper-sweet, squares: A1, sow indoors: {indoors}, set out: May 15, until: Oct 1"
+    place = COLD.replace("SPRING", "Apr 10").replace("FALL", "Nov 15")
+    garden = read(written(tmp_path, {"garden.yaml": place, "2026/plan.yaml": f"- {{{row}}}\n"})).garden
+    assert garden is not None
+    year = Years(garden=garden, today=date(2026, 3, 2)).all[-1]
+    assert len(every_finding(year, {"seedlings"})) == told

@@ -116,8 +116,8 @@ FIRES = [
     ),
     Story(
         "shares above the whole square",
-        "- {crop: greenleaf, squares: A1, sow: May 1, until: Jun 20, share: 1/2}\n"
-        "- {crop: redroot, squares: A1, sow: May 1, until: Jul 20, share: 3/5}\n",
+        "- {crop: greenleaf, squares: A1:B1, sow: May 1, until: Jun 20, share: 1/2}\n"
+        "- {crop: redroot, squares: A1:B1, sow: May 1, until: Jul 20, share: 3/5}\n",
         "shares-above-one",
         2,
         says="11/10",
@@ -1351,16 +1351,23 @@ def test_reach_is_measured_from_the_side_of_the_path(side: str, far: str, tmp_pa
 
 
 @pytest.mark.parametrize(
-    ("side", "far"),
+    ("omitted", "side", "far"),
     # Of six columns and four rows C2:F4 are left out. From the omitted square C2 the middle of A1 is 1.58 ft
     # away (1 1/2 ft along, half a foot across); without a path at it nobody stands there.
-    [("4", ""), ("F", ""), ("1", "b/A3:B4"), ("A", "b/C1:F1")],
+    # From E2:E4 the middles of C2:C4 are 1 1/2 ft away, those of B2:B4 2 1/2.
+    [
+        ("C2:F4", "4", ""),
+        ("C2:F4", "F", ""),
+        ("C2:F4", "1", "b/A3:B4"),
+        ("C2:F4", "A", "b/C1:F1"),
+        ("E2:F4", "F", "b/A1:B4"),
+    ],
 )
 def test_what_an_l_leaves_out_is_ground_to_stand_on_where_a_path_leads_to_it(
-    side: str, far: str, tmp_path: Path
+    omitted: str, side: str, far: str, tmp_path: Path
 ):
     beds, _path, _rest = GARDEN.partition("    trellis:")
-    bed = beds.replace("width: 2 squares", "width: 4 squares") + "    omitted: [C2:F4]\n"
+    bed = beds.replace("width: 2 squares", "width: 4 squares") + f"    omitted: [{omitted}]\n"
     garden = f"{bed}    path: [{{side: {side}, width: 2 ft}}]\n"
     found = [one for one in found_in(Story("x", "", garden=garden), tmp_path) if one.code == "out-of-reach"]
     told = [one.found.removeprefix("the middle of ").partition(" is more than 2")[0] for one in found]
@@ -1384,6 +1391,8 @@ def test_what_was_weighed_twice_is_told_with_the_line_of_the_first(tmp_path: Pat
         ("crop: carrot", "crop: carrot, squares: B1", True),
         ("tag: CA1", "crop: carrot, squares: A1", True),
         ("tag: CA1", "tag: CA2", False),
+        ("tag: CA1", "tag: CA1, as: bunched", False),
+        ("tag: CA1", "tag: CA1, count: 4", False),
         ("tag: CA1", "crop: carrot, squares: B1", False),
         ("tag: CA1", "crop: beet", False),
     ],
@@ -1715,3 +1724,38 @@ def test_a_row_silences_its_finding_with_a_reason(tmp_path: Path):
 def test_a_silence_that_silences_nothing_is_told(tmp_path: Path):
     found = found_in(Story("x", DENSE.format(8)), tmp_path)
     assert {one.code for one in found} - {WHOLE} == {"silence-not-needed"}
+
+
+@pytest.mark.parametrize("order", [(1, 2), (2, 1)])
+def test_of_two_plantings_picked_the_one_that_was_cleared_is_told(
+    order: tuple[int, int], tmp_path: Path
+) -> None:
+    """Whichever was asked for first."""
+    plan = "".join(
+        f"- {{crop: greenleaf, tag: GL{number}, squares: {square}, sow: Apr 25, until: Jul 10}}\n"
+        for number, square in ((1, "A1"), (2, "B1"))
+    )
+    log = {
+        "2026-04-25-x": "- {sow: greenleaf, tag: GL1, squares: A1}",
+        "2026-04-25-y": "- {sow: greenleaf, tag: GL2, squares: B1}",
+        "2026-06-08-x": "- {clear: greenleaf, tag: GL1}",
+    }
+    ledger = "".join(f"- {{date: 2026-06-14, tag: GL{number}, weight: 4 oz}}\n" for number in order)
+    found = found_in(Story("x", plan, log=log, ledger=ledger), tmp_path, {"weighed-after-clearing"})
+    assert [one.place.line for one in found] == [order.index(1) + 1]
+
+
+@pytest.mark.parametrize(("rows", "told"), [(2, []), (3, ["9 lb"])])
+def test_pickings_of_no_told_planting_are_held_together_against_all_the_plants(
+    rows: int, told: list[str], tmp_path: Path
+) -> None:
+    """Eight carrots of 350 g at the most (the table's own figure) are 6.2 lb; each row alone can be."""
+    plan = "".join(
+        f"- {{crop: carrot, tag: {tag}, squares: {square}, sow: Apr 25, until: Sep 10, plants: 4}}\n"
+        for tag, square in (("CA1", "A1"), ("CA2", "B1"))
+    )
+    ledger = "".join(
+        f"- {{date: 2026-08-{day}, crop: carrot, weight: 3 lb}}\n" for day in range(14, 14 + rows)
+    )
+    found = found_in(Story("x", plan, ledger=ledger), tmp_path, {"implausible-weight"})
+    assert [one.found.partition(" come to ")[2].partition(" with ")[0] for one in found] == told

@@ -86,6 +86,7 @@ def test_between_two_rows_of_corn_a_fruit_crop_gets_too_little(tmp_path: Path) -
     assert short.code == "too-little-sun"
     assert "SC1 (sweet corn) takes " in short.found
     assert "SC2 (sweet corn) takes " in short.found
+    assert short.found.index("SC1") < short.found.index("SC2"), "the corn to the south takes most"
     assert "6 to 8 hours" in worded(short)
     assert "a source of weight B" in short.expected
 

@@ -55,7 +55,7 @@ def test_no_interval_under_five_values_and_the_widest_for_five():
     assert spread([]) is None
     four = spread([Fraction(one) for one in (1, 2, 3, 4)])
     assert four is not None
-    assert four.interval is None
+    assert (four.interval, four.coverage) == (None, 0)
     assert four.median == Fraction("2.5")
     five = spread([Fraction(one) for one in (5, 1, 4, 2, 3)])
     assert five is not None

@@ -105,7 +105,7 @@ def test_what_stands_for_years_stood_in_each_of_them(
         "2024/plan.yaml": row.format(how="set out: Oct 10"),
         "2025/plan.yaml": row.format(how="carried from: 2024"),
         "2025/harvest.yaml": "- {date: 2025-06-01, tag: GA1, weight: 3 oz, as: scapes}\n",
-        "2026/plan.yaml": row.format(how=last),
+        "2026/plan.yaml": row.format(how=last) + "- {crop: radish, squares: b/C1, sow: Apr 5}\n",
         "2026/log/2026-03-06-x.md": "---\ntitle: X\ndate: 2026-03-06\n---\nX.\n",
     }
     years = site_of(written(tmp_path, files))

@@ -48,6 +48,9 @@ def test_the_sets_are_those_that_gardeners_mean() -> None:
     assert {verb.value for verb in INDOORS} == {"sow indoors", "pot up"}
     assert {verb.value for verb in ENDING} == {"clear", "failed", "lost"}
     assert {verb.value for verb in SPREADING} == {"feed", "amend", "water", "cover"}
+    assert {verb.value for verb in Verb if verb.meaning.tends_ground} == {
+        *("water", "weed", "feed", "treat", "amend", "cover", "uncover")
+    }, "what bare ground gets too says of no square that something stands there"
     assert {Verb.MOVE} == LEAVING - ENDING
     assert LEAVING - {Verb.FAILED} == TAKING_SOME
     assert {verb.value for verb in set(Verb) - CROP_VERBS} == {

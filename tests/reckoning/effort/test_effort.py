@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 
@@ -10,15 +11,25 @@ import pytest
 from tallybed.garden.days import Month, Span
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.money import Cost, Price, Purpose
+from tallybed.garden.naming import CropName
+from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.records.log import Entry, Event, Verb
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import FOOT, INCH, KILOGRAM, OUNCE, POUND, Length, Weight
 from tallybed.garden.water import Water
 from tallybed.reading.text.water import water
 from tallybed.reckoning.effort.money import spending, value
+from tallybed.reckoning.effort.season import (
+    bills_to_come,
+    season_costs,
+    season_value,
+    season_water,
+    season_work,
+)
 from tallybed.reckoning.effort.watering import watering
 from tallybed.reckoning.effort.work import work
 from tallybed.reckoning.harvest.tally import Total
+from tallybed.reckoning.year import Years
 
 DAY = date(2026, 7, 1)
 LATER = date(2026, 12, 31)
@@ -44,7 +55,7 @@ def test_work_is_minutes_times_people_and_untimed_lines_are_not_none():
     found = work(log, LATER)
     assert (found.timed, found.lines) == (3, 4)
     assert (found.minutes, found.weeding) == (55, 35)
-    assert found.by_month == {Month(2026, 7): 50, Month(2026, 8): 5}
+    assert list(found.by_month.items()) == [(Month(2026, 7), 50), (Month(2026, 8), 5)]
     assert work(log, DAY).minutes == 50
     assert work([], LATER).minutes == 0
 
@@ -187,3 +198,35 @@ def test_later_prices_are_not_known_yet():
     assert found.share == 0
     (own,) = value([seen("carrot", "1")], {"carrot": weighed("1")}, Weight(), date(2026, 7, 1)).crops
     assert own.amount == 1, "a price is known on its own day"
+
+
+def test_what_a_season_took_and_was_worth_by_a_day_is_of_what_was_done_and_picked_by_then():
+    carrot = CropName(typed="carrot", slugs=("carrot",))
+    picked = [
+        Weighing(day=date(2026, month, 20), crops=(carrot,), weight=Weight.of(pounds, POUND))
+        for month, pounds in ((5, 1), (6, 2))
+    ]
+    one = season("2026", paid(2026, "5"), Cost(day=DAY, what="twine", amount=Fraction(3)))
+    can = Water(litres=Fraction(20))
+    log = [visit(line(Verb.WATER, day, water=can, minutes=5), day=day) for day in (one.day for one in picked)]
+    one = replace(
+        one,
+        log=tuple(log),
+        ledger=tuple(picked),
+        prices=(seen("carrot", "2", month=4), seen("carrot", "4", month=8)),
+    )
+    (year,) = Years(garden=replace(GARDEN, seasons=(one,)), today=DAY).all
+    for until, amount, litres, minutes in (
+        (date(2026, 5, 19), 0, 0, 0),
+        (date(2026, 5, 20), 2, 20, 5),
+        (date(2026, 6, 20), 6, 40, 10),
+    ):
+        found = season_value(year, until)
+        assert found is not None
+        assert found.amount == amount
+        spent, used, done = season_costs(year, until), season_water(year, until), season_work(year, until)
+        assert spent is not None
+        assert used is not None
+        assert done is not None
+        assert (spent.whole, used.litres, done.minutes) == (5, litres, minutes)
+    assert bills_to_come(year) == 1, "the price of August; the twine was paid for on the day itself"

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 import pytest
 
-from tallybed.garden.squares import Bed, BedPath, RunOut
+from tallybed.garden.squares import Bed, BedPath, RunOut, Square
 from tallybed.garden.units import FOOT, OUNCE, Length, Weight
 from tallybed.reckoning.harvest.areas import grounds, is_known
 from tallybed.reckoning.harvest.tally import TallyLine
@@ -54,6 +54,14 @@ def test_a_bed_where_no_vine_is_led_out_has_no_run_out_ground() -> None:
     found = grounds([replace(BED, run_outs=RUN_OUT), other], replace(empty(), plan=(VINE,)))
     assert found[-1].square_feet == Fraction(6 + 6 + 5)
     assert len(grounds([other], empty())) == 1, "nor without a plan"
+
+
+def test_a_vine_is_led_out_of_the_bed_that_has_that_side() -> None:
+    """One in two beds, led out over side F: a bed of three squares has none."""
+    short = Bed(name="short", title="Short", columns=3, rows=1, run_outs=(replace(RUN_OUT[0], side="C"),))
+    row = replace(VINE, squares=(*VINE.squares, Square("short", 2, 0)))
+    found = grounds([replace(BED, run_outs=RUN_OUT), short], replace(empty(), plan=(row,)))
+    assert found[-1].square_feet == Fraction(6 + 3 + 5)
 
 
 def weighed(bed: str, *, counts: bool = True, weighed: bool = True) -> TallyLine:

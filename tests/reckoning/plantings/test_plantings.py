@@ -6,6 +6,7 @@ import pytest
 
 from tallybed.garden.records.plan import Start
 from tallybed.reckoning.plantings.plantings import Planting, plantings, plantings_picked
+from tallybed.reckoning.plantings.untold import may_be_of, without_planting
 from tests.reckoning.growing import day, line, pick, plan_row, season, squares
 
 TODAY = day("Nov 1")
@@ -293,9 +294,10 @@ LOG_CASES = {
             plan_row("tomato", "A1", "May 12", tag="TO1", indoors="Mar 20", start=Start.SET_OUT),
             plan_row("tomato", "B1", "May 16", tag="TO2", indoors="Mar 20", start=Start.SET_OUT),
             plan_row("tomato", "C1", "Jul 1", tag="TO3", indoors="May 20", start=Start.SET_OUT),
+            plan_row("kale", "D1", "May 16", tag="KA1", indoors="Mar 28", start=Start.SET_OUT),
         ),
         [line("Mar 28", "sow indoors", "tomato")],
-        {"TO1": ["Mar 28 sow indoors"], "TO2": ["Mar 28 sow indoors"], "TO3": []},
+        {"TO1": ["Mar 28 sow indoors"], "TO2": ["Mar 28 sow indoors"], "TO3": [], "KA1": []},
     ),
 }
 
@@ -483,6 +485,18 @@ def test_pickings_in_other_squares_or_of_another_crop_are_plantings_of_their_own
 def test_a_share_of_the_log_wins_over_the_plan() -> None:
     plan = (plan_row("radish", "D1 E1", "Apr 5", "May 8", tag="RA1", share="1/3"),)
     log = [line("Apr 6", "sow", "radish", "D1", share="1/4"), line("Apr 6", "sow", "radish", "E1")]
-    (found,) = plantings(season(plan, log), TODAY)
     d1, e1 = squares("D1 E1")
+    (found,) = plantings(season(plan, log), TODAY)
     assert (str(found.share_in(d1)), str(found.share_in(e1))) == ("1/4", "1/3")
+    (found,) = plantings(season(plan, [*log, line("Apr 9", "sow", "radish", "D1", share="1/2")]), TODAY)
+    assert (str(found.share_in(d1)), str(found.share_in(e1))) == ("1/2", "1/3"), "the latest line"
+
+
+def test_rows_of_no_known_planting_are_those_up_to_the_day_of_crops_they_may_mean() -> None:
+    (owner,) = plantings(season(SUCCESSION[:1]), TODAY)
+    beans, bowl = pick("Jul 1", "beans"), pick("Jul 2", "carrot+kale")
+    ledger = [beans, pick("Jul 1", "radish"), bowl, pick("Jul 3", "beans")]
+    found = without_planting(ledger, [None, owner, None, None], day("Jul 2"))
+    assert found == (beans, bowl)
+    assert may_be_of(found, ["bean-pole"]) == (beans,)
+    assert may_be_of(found, ["kale", "radish"]) == (bowl,)

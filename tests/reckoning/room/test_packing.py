@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tallybed.reckoning.room.packing import Cells, pieces
+from tallybed.reckoning.room.spreading import thinned
 
 SHAPES: dict[str, tuple[Cells, ...]] = {
     "J": (((1, 0), (1, 1), (0, 1)),),
@@ -32,3 +33,15 @@ def test_pieces_are_what_hangs_together_by_sides(parts: tuple[Cells, ...], turn:
     assert len(found) == len(parts)
     for part in found:
         assert list(part) == sorted(part, key=lambda cell: (cell[1], cell[0]))
+
+
+@pytest.mark.parametrize(
+    ("number", "left"),
+    [(0, []), (1, [4]), (2, [0, 8]), (3, [2, 6, 8]), (4, [0, 2, 6, 8]), (5, [0, 2, 4, 6, 8])],
+)
+def test_of_places_in_a_line_those_farthest_apart_are_left_and_of_one_the_middle(
+    number: int, left: list[int]
+) -> None:
+    """Places 0, 2, 4, 6 and 8. Of three, two go: the middle one, and the first of those farthest from it."""
+    found = thinned(tuple((place, 0) for place in (0, 2, 4, 6, 8)), number)
+    assert [place for place, _row in found] == left

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from fractions import Fraction
 
 import pytest
 from hypothesis import given
@@ -339,6 +340,28 @@ def test_crops_that_share_a_square_share_its_room() -> None:
     assert numbers(plants(GARDEN, both, "CA1", day(4, 20))) == {"A1": 8}
     assert numbers(plants(GARDEN, both, "RA1", day(4, 20))) == {"A1": 8}
     assert numbers(plants(GARDEN, both, "CA1", day(6, 1))) == {"A1": 8}, "no carrot grows for a radish pulled"
+
+
+@pytest.mark.parametrize(
+    ("where", "share", "expected"),
+    [
+        ("A1 B1 A2 B2 C1 D1 C2 D2 E1 F1 E2 F2", Fraction(2, 3), 2),  # three have room
+        ("A1 B1 A2 B2 C1 D1 C2 D2", Fraction(1, 4), 1),
+        ("A1 B1 A2 B2", Fraction(1, 2), 1),
+    ],
+)
+def test_of_a_wide_crop_that_shares_its_block_its_part_stands_there(
+    where: str, share: Fraction, expected: int
+) -> None:
+    """By area, rounded down, and one plant at the least."""
+    row = plan_row("squash", where, day(4, 1), share=share)
+    found = plants(
+        GARDEN,
+        holding(day(7, 1), [planting("X1", "squash", row)], hold("X1", where, day(4, 1), LATE)),
+        "X1",
+        LATE,
+    )
+    assert sum(numbers(found).values()) == expected
 
 
 def test_a_small_share_still_means_one_plant() -> None:

@@ -59,6 +59,7 @@ def test_whether_a_planting_was_lost_as_a_whole(case: str) -> None:
     """Losses count with nothing given; else the verdict on a crop would be of its survivors alone."""
     events, told = LOST[case]
     assert is_lost(planting("CA1", "carrot", ROW, events)) is told
+    assert not is_lost(planting("CA1", "carrot")), "nor is one of which nobody knows where it stood"
 
 
 def test_losses_are_told_by_day_whole_or_in_part() -> None:
@@ -195,12 +196,14 @@ def test_when_a_planting_has_ended(gone: date | None, over: bool, carried: str, 
         ("carrot", day(9, 2), day(9, 1), False),
         ("carrot", day(9, 2), None, True),
         ("radish", day(7, 1), day(9, 1), False),
+        ("radish carrot", day(7, 1), day(9, 1), True),  # a bowl
     ],
 )
 def test_a_picking_of_no_told_planting_may_be_of_it_while_it_stood(
     crop: str, on: date, gone: date | None, told: bool
 ) -> None:
-    row = Weighing(day=on, crops=(name(crop),), weight=Weight.of(16, OUNCE))
+    crops = tuple(map(name, crop.split()))
+    row = Weighing(day=on, crops=crops, mixed=len(crops) > 1, weight=Weight.of(16, OUNCE))
     found = given(replace(picked(""), day=on), gone=gone, row=row)
     assert found is not None
     assert found.at_least is told

@@ -2,14 +2,23 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 import pytest
 
+from tallybed.garden.garden import Garden, Season
+from tallybed.garden.naming import CropName
+from tallybed.garden.records.ledger import Weighing
+from tallybed.garden.units import POUND, Weight
 from tallybed.reading.folder.garden_folder import read
-from tallybed.reckoning.rows.season import same_day
+from tallybed.reading.folder.library import load_library
+from tallybed.reckoning.rows.season import answer, same_day
+from tallybed.reckoning.rows.verdicts import Verdict
 from tallybed.reckoning.year import Years
+from tests.reckoning.byhand import SPAN
+from tests.reckoning.harvest.test_areas import BED, PATH
 
 SUMMER = "{start: Mar 1, end: Nov 30}"
 WINTER = "{start: Oct 1, end: Apr 30}"
@@ -28,6 +37,34 @@ CASES = (
     (WINTER, "2027-07-01", "2027-04-30"),
     (WINTER, "2028-02-29", "2027-02-28"),
 )
+
+
+@pytest.mark.parametrize(
+    ("pounds", "verdict"),
+    [
+        # Ordinary rows of carrots give 0.67 to 1.2 pounds a square foot, 1.02 in the middle (the library):
+        # 12 pounds need about as much ground, 11.8 sq ft, and 20 at the least 16.7, which is a third more.
+        (12, Verdict.SAME),
+        (20, Verdict.MORE),
+    ],
+)
+def test_a_season_stands_beside_rows_on_squares_and_path_together(pounds: int, verdict: Verdict) -> None:
+    """Six squares and 6 sq ft of path: on the squares alone 12 pounds were more than rows give."""
+    carrot = CropName(typed="carrot", slugs=("carrot",))
+    row = Weighing(
+        day=date(2026, 7, 1), crops=(carrot,), weight=Weight.of(pounds, POUND), squares=BED.squares
+    )
+    one = Season(name="2026", span=SPAN, ledger=(row,), plan=(), log=())
+    garden = Garden(
+        name="g", beds=(replace(BED, paths=PATH),), crops=tuple(load_library().crops.values()), seasons=(one,)
+    )
+    (year,) = Years(garden=garden, today=date(2026, 12, 5)).all
+    found = answer(year)
+    assert found is not None
+    assert found.ground is not None
+    assert [ground.square_feet for ground in found.grounds] == [6, 12]
+    assert found.ground.square_feet == 12
+    assert found.verdict is verdict
 
 
 @pytest.mark.parametrize(("bounds", "today", "same"), CASES)

@@ -64,6 +64,8 @@ def test_the_median_decides_not_the_mean():
     # Of an even number the mean of the two in the middle: here exactly at the boundary, then above it.
     assert said(Fraction(0), TOP - 1, TOP + 1, Fraction(9)) is Verdict.SAME
     assert said(Fraction(0), TOP - 1, TOP + 1 + BIT, Fraction(9)) is Verdict.MORE
+    assert said(Fraction(0), FOOT / 2, FOOT * 3 / 2, Fraction(9)) is Verdict.SAME
+    assert said(Fraction(0), FOOT / 2, FOOT * 3 / 2 - BIT, Fraction(9)) is Verdict.LESS
 
 
 def test_under_three_plantings_there_is_too_little_to_tell():

@@ -410,6 +410,17 @@ CASES = {
         "Jun 1",
         "",
     ),
+    "up before the log's first sowing: supposed since the day of the plan": (
+        [SPINACH],
+        [
+            line("Apr 20", "up", "spinach", "A1", tag="SP1"),
+            line("Apr 28", "sow", "spinach", "A1", tag="SP1"),
+        ],
+        [],
+        "Apr 28",
+        "A1 SP1 Apr 12 - Apr 19 supposed; A1 SP1 Apr 20 - Apr 20 seen; A1 SP1 Apr 21 - Apr 27 supposed; "
+        "A1 SP1 Apr 28 - Apr 28 seen; A1 SP1 Apr 29 - Jun 4 planned",
+    ),
     "moved: the old square is free, the new one held, both from that day": (
         [SPINACH],
         [
@@ -453,6 +464,18 @@ CASES = {
         "Apr 20",
         "A1 SP1 Apr 12 - Apr 12 seen; A1 SP1 Apr 13 - Apr 19 implied; A1 SP1 Apr 20 - Apr 20 seen; "
         "A1 SP1 Apr 21 - Jun 4 planned; B1 SP1 Apr 20 - Apr 20 seen; B1 SP1 Apr 21 - Jun 4 planned",
+    ),
+    "some lost, and as many again: the rest stands": (
+        [SPINACH],
+        [
+            line("Apr 12", "set out", "spinach", "A1", tag="SP1", plants=6),
+            line("Apr 20", "lost", "spinach", "A1", tag="SP1", plants=2),
+            line("Apr 22", "lost", "spinach", "A1", tag="SP1", plants=2),
+        ],
+        [],
+        "Apr 22",
+        "A1 SP1 Apr 12 - Apr 12 seen; A1 SP1 Apr 13 - Apr 19 implied; A1 SP1 Apr 20 - Apr 20 seen; "
+        "A1 SP1 Apr 21 - Apr 21 implied; A1 SP1 Apr 22 - Apr 22 seen; A1 SP1 Apr 23 - Jun 4 planned",
     ),
     "cleared to the last plant: gone, whatever number was planned": (
         [plan_row("spinach", "A1", "Apr 12", "Jun 5", tag="SP1", plants=6)],

@@ -7,6 +7,7 @@ from datetime import date
 import pytest
 
 from tallybed.garden.records.log import Event, Verb
+from tallybed.garden.records.plan import Start
 from tallybed.reckoning.squares import occupancy
 from tallybed.reckoning.squares.occupancy import Grade
 from tallybed.reckoning.squares.stays import Stay, stays, stays_of
@@ -75,6 +76,19 @@ def test_a_planting_given_up_ends_by_the_plan_on_that_day() -> None:
     one = planting("CA1", "carrot", row)
     (stay,) = stays(holding(TODAY, [one], hold("CA1", "A1", day(4, 10), TODAY)), "long")
     assert (stay.left, stay.open_ended) == (day(7, 16), False)
+
+
+@pytest.mark.parametrize(("start", "came"), [(Start.CARRIED, None), (Start.SOW, day(3, 1))])
+def test_what_was_carried_over_came_with_the_season_however_its_days_are_known(
+    start: Start, came: date | None
+) -> None:
+    one = planting("GA1", "carrot", plan_row("carrot", "A1", day(3, 1), day(9, 10), start=start))
+    parts = [
+        hold("GA1", "A1", day(3, 1), day(4, 9), Grade.SUPPOSED),
+        hold("GA1", "A1", day(4, 10), TODAY, Grade.SEEN),
+    ]
+    (stay,) = stays(holding(TODAY, [one], *parts), "long")
+    assert (stay.came, stay.first) == (came, day(3, 1))
 
 
 def test_how_well_it_is_known_that_it_left() -> None:

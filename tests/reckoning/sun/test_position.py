@@ -12,7 +12,7 @@ from astral import Observer
 from astral.sun import zenith_and_azimuth
 
 from tallybed.reckoning.sun.arcs import Frame, length, over
-from tallybed.reckoning.sun.position import HOURS, SolarDay, solar_day
+from tallybed.reckoning.sun.position import HOURS, SolarDay, is_tropical, solar_day
 from tests.reckoning.sun.beds import bed_of, scene, spot
 
 TABLE = Path(__file__).with_name("positions.csv")
@@ -111,3 +111,12 @@ def test_polar_day_polar_night_and_the_equator() -> None:
 
 def test_an_hour_is_a_twenty_fourth_of_a_turn() -> None:
     assert pytest.approx(12) == HOURS * 3.141592653589793
+
+
+@pytest.mark.parametrize(
+    ("latitude", "tropical"),
+    [(0, True), (23.4, True), (-23.4, True), (23.5, False), (-23.5, False), (None, False)],
+)
+def test_the_tropics_lie_where_atlases_have_them(latitude: float | None, tropical: bool) -> None:
+    """At 23° 26' (from memory): Havana, at 23.1, has the sun of noon in the north in June."""
+    assert is_tropical(latitude) is tropical

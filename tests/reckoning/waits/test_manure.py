@@ -71,6 +71,12 @@ HEATS = (
     ("3 days at 170 F in a vessel", True),
     ("3 days at 171 F in a vessel", False),
     ("2 days at 140 F", False),
+    # How long is not said: that it was long enough nobody recorded.
+    ("reached 140 F", False),
+    ("windrow at 140 F, turned 5 times", False),
+    ("2 weeks at 140 F", True),
+    ("140 F for 2 weeks in a windrow, turned 5 times", False),
+    ("140 F for 3 weeks in a windrow, turned 5 times", True),
     ("15-day record, 131-150°F", True),
     ("15 days at 120 to 140 F", False),
     ("15 days at 55 C", True),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date
 
@@ -20,7 +21,7 @@ from tallybed.reckoning.waits.words import may_be_from, safe_words
 DAY = date(2024, 6, 10)
 A1, B1 = Square("b", 0, 0), Square("b", 1, 0)
 EVENT = Event(day=DAY, verb=Verb.TREAT, subject="soap")
-SPINACH, KALE = (CropName(typed=name, slugs=(name,)) for name in ("spinach", "kale"))
+SPINACH, KALE, GARLIC = (CropName(typed=name, slugs=(name,)) for name in ("spinach", "kale", "garlic"))
 PLANTINGS = {
     "SP1": Planting(season="2024", key="SP1", crop=SPINACH, tag="SP1"),
     "kale": Planting(season="2024", key="kale", crop=KALE),
@@ -79,6 +80,21 @@ def test_where_the_waits_of_one_line_are_of_two_plantings_both_are_told() -> Non
 
 
 @pytest.mark.parametrize(
+    ("left", "told"), [({"garlic"}, "what was left of the season before in b/B1"), ((), "ground in b/B1")]
+)
+def test_what_has_no_planting_is_told_as_what_it_is(left: Iterable[str], told: str) -> None:
+    one = replace(wait("", None, B1), left=frozenset(left))
+    assert may_be_from((one,)) == f"{told}, treated with soap on 10 June 2024"
+
+
+def test_of_two_lines_each_is_told_with_its_own_plants() -> None:
+    oil = replace(wait("kale", None, B1), event=replace(EVENT, day=date(2024, 6, 9), subject="oil"))
+    assert may_be_from((wait("SP1", None), oil)) == (
+        "SP1 in b/A1, treated with soap on 10 June 2024 and kale in b/B1, treated with oil on 9 June 2024"
+    )
+
+
+@pytest.mark.parametrize(
     ("row", "told"),
     [
         # A tag decides where the planting has one, or where the row has nothing else to say.
@@ -99,6 +115,24 @@ def test_whose_wait_a_row_may_come_from_inside_of(row: Weighing, told: set[str])
     apart = [replace(one, event=event) for one, event in zip(waits, events, strict=True)]
     assert {one.planting for one in inside(row, apart, PLANTINGS.__getitem__)} == told
     assert set(pickings_inside([row], apart, PLANTINGS.__getitem__)) == ({0} if told else set())
+
+
+@pytest.mark.parametrize(
+    ("row", "told"),
+    [
+        (Weighing(day=DAY, crops=(GARLIC,)), True),
+        (Weighing(day=DAY, crops=(GARLIC,), squares=(A1,)), False),
+        (Weighing(day=DAY, crops=(KALE,), squares=(B1,)), False),
+        (Weighing(day=DAY, squares=(B1,)), True),
+        (Weighing(day=DAY), False),
+    ],
+)
+def test_what_was_left_of_the_season_before_is_its_crop_or_what_nobody_named(
+    row: Weighing, told: bool
+) -> None:
+    """Else garlic that may still stand there is told of kale from the square, or of nothing at all."""
+    left = replace(wait("", None, B1), left=frozenset({"garlic"}))
+    assert bool(inside(row, [left], PLANTINGS.__getitem__)) is told
 
 
 @pytest.mark.parametrize(

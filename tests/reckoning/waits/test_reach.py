@@ -166,6 +166,7 @@ CLEARED = (
         None,
     ),
     ("as many as nobody counted", {"2024-06-20": ALL_FOUR}, None),
+    ("as many seen up as were sown", {**COUNTED, "2024-06-20": ALL_FOUR.replace("clear:", "up:")}, None),
     (
         "counted, and others sown without a count",
         {**COUNTED, "2024-04-20": "- {sow: spinach, tag: SP1, squares: A1}", "2024-06-20": ALL_FOUR},

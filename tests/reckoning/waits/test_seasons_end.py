@@ -215,20 +215,21 @@ def test_what_no_record_has_gone_may_stand_until_something_else_does(tmp_path) -
 
 
 KEPT_OFF = (
-    # the line of 29 November 2023, whether people keep off in 2024
-    ("re-entry: 90 days, at: 8 am", False),
-    ("re-entry: 92 days, at: 8 am", False),
-    ("re-entry: 93 days, at: 8 am", True),
-    ("because: aphids", True),
+    # the line and its day, whether people keep off in 2024
+    ("2023-11-29", "re-entry: 90 days, at: 8 am", False),
+    ("2023-11-29", "re-entry: 92 days, at: 8 am", False),
+    ("2023-11-29", "re-entry: 93 days, at: 8 am", True),
+    ("2023-11-29", "because: aphids", True),
+    ("2022-11-29", "because: aphids", True),
 )
 
 
-@pytest.mark.parametrize(("keys", "told"), KEPT_OFF)
-def test_people_keep_off_in_the_next_season_while_it_lasts(keys: str, told: bool, tmp_path) -> None:
+@pytest.mark.parametrize(("on", "keys", "told"), KEPT_OFF)
+def test_people_keep_off_in_later_seasons_while_it_lasts(on: str, keys: str, told: bool, tmp_path) -> None:
     """92 days from 29 November 2023 are 29 February, and that ends at eight: 1 March is free."""
-    log = {"2023-11-29": f"- {{treat: oil, squares: A1, wait: 0 days, {keys}}}"}
-    found = laid(years({"2023": GARLIC, "2024": CARRIED}, log), tmp_path).waiting.keep_offs
-    assert [one.event.day for one in found] == ([date(2023, 11, 29)] if told else [])
+    log = {on: f"- {{treat: oil, squares: A1, wait: 0 days, {keys}}}"}
+    found = laid(years({"2022": "", "2023": GARLIC, "2024": CARRIED}, log), tmp_path).waiting.keep_offs
+    assert [one.event.day for one in found] == ([day(on)] if told else [])
 
 
 def test_people_keep_off_until_the_last_of_the_treated_plants_is_out(tmp_path) -> None:

@@ -35,9 +35,9 @@ _SIGN = r"\s*(?:°|º|˚|degrees?\b|deg\b\.?)"
 _SCALE = r"\s*(f|c)(?:ahrenheit|elsius)?\b"
 _FROM = rf"(?:({_NUMBER})(?:{_SIGN})?\s*[fc]?\s*(?:to|and|-|–)\s*)?"
 _TEMPERATURE = re.compile(rf"{_FROM}({_NUMBER})(?:(?:{_SIGN})?{_SCALE}|{_SIGN})")
-_BARE = re.compile(rf"\bat\s+{_FROM}({_NUMBER})(?![\w.])(?!{_SIGN}|\s*[fc]\b|[ -]*(?:days?|times)\b)")
+_BARE = re.compile(rf"\bat\s+{_FROM}({_NUMBER})(?![\w.])(?!{_SIGN}|\s*[fc]\b|[ -]*(?:days?|weeks?|times)\b)")
 """Degrees of which only the word before them says that they are some: ``3 days at 140``."""
-_DAYS = re.compile(rf"({_NUMBER})[ -]*days?\b")
+_DAYS = re.compile(rf"({_NUMBER})[ -]*(day|week)s?\b")
 _TURNINGS = re.compile(r"([0-9]{1,3}) *(?:times|turn)|turned *([0-9]{1,3})\b(?! *(?:days|f|c|°))")
 _HOT = {"f": (131, 170), "c": (55, 77)}
 """Degrees between which 7 CFR 205.203(c)(2) has the heat; in Celsius the same in whole degrees."""
@@ -69,16 +69,16 @@ def is_raw(event: Event) -> bool:
 def heat_recorded(words: str) -> bool:
     """Return whether words record heat that makes compost of manure.
 
-    Words without degrees, such as ``unknown`` or ``3 days``, record none; nor do those whose own degrees,
-    days or turnings are outside the rule.
+    Words without degrees, such as ``unknown`` or ``3 days``, record none, nor do those that do not say for
+    how many days; nor do those whose own degrees, days or turnings are outside the rule.
     """
     plain = words.casefold()
     told = list(_degrees(plain))
     if not told or not all(_is_hot(*each) for each in told):
         return False
     turned = ("windrow" in plain or "turn" in plain) and "vessel" not in plain and "static" not in plain
-    days = [Fraction(each) for each in _DAYS.findall(plain)]
-    if days and max(days) < (_TURNED_DAYS if turned else _STILL_DAYS):
+    days = (Fraction(each) * (7 if unit == "week" else 1) for each, unit in _DAYS.findall(plain))
+    if max(days, default=0) < (_TURNED_DAYS if turned else _STILL_DAYS):
         return False
     turnings = [int(each) for pair in _TURNINGS.findall(plain) for each in pair if each]
     return not turned or not turnings or max(turnings) >= _LEAST_TURNINGS

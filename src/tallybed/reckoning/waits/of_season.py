@@ -34,8 +34,7 @@ class SeasonWaits:
         earlier: Sequence[SeasonWaits],
     ) -> SeasonWaits:
         """Return a season's waits by its log up to ``today``; ``hold`` tells who holds its squares then."""
-        told = (one for entry in season.log or () for one in entry.done if one.day <= today)
-        events = tuple(sorted(told, key=lambda event: event.day))
+        events = tuple(one for entry in season.log or () for one in entry.done if one.day <= today)
         ground = SeasonGround(garden=garden, span=season.span, events=events, hold=hold)
         return cls(season=season, ground=ground, earlier=tuple(earlier))
 

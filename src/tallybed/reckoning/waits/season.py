@@ -39,7 +39,7 @@ class SeasonGround:
     garden: Garden
     span: Span
     events: tuple[Event, ...]
-    """The lines of its log up to the day it is seen from, by day."""
+    """The lines of its log up to the day it is seen from, in any order."""
     hold: Callable[[], Holding] = field(repr=False, compare=False)
     """What says who holds its squares, asked only of a season with something that may wait."""
 

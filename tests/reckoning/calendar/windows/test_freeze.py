@@ -244,3 +244,12 @@ def test_chance_falls_in_spring_and_rises_in_fall_day_by_day():
         told = [chance for chance in chances if chance is not None]
         assert len(told) == 120
         assert told == sorted(told, reverse=spring)
+
+
+def test_a_day_after_the_middle_has_the_chance_of_the_later_side():
+    """1.2816 standard deviations are 11 days before it and 19 after it; tables of the normal curve."""
+    freeze = Freeze(
+        spring=True, threshold=32, middle=date(2026, 5, 1), early=date(2026, 4, 20), late=date(2026, 5, 20)
+    )
+    chances = [freeze.chance(date(2026, *day)) for day in ((4, 30), (5, 1), (5, 2))]
+    assert chances == pytest.approx([0.5464, 0.5, 0.4731], abs=1e-4)
