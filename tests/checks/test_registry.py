@@ -430,7 +430,7 @@ FIRES = [
             "2026-06-10-x": "- {clear: greenleaf, tag: GL1, squares: A1}",
         },
         ledger="- {date: 2026-06-14, tag: GL1, weight: 4 oz}\n",
-        says="mend the date",
+        says="correct the date",
     ),
     Story(
         "weighed after it was cleared square by square",
@@ -453,7 +453,7 @@ FIRES = [
             "2026-06-08-x": "- {lost: greenleaf, tag: GL1, squares: A1}",
         },
         ledger="- {date: 2026-06-14, tag: GL1, squares: A1, weight: 4 oz}\n",
-        says="picked in b/A1 on 14 June; expected no later than its end there, 8 June (mend the date, the",
+        says="picked in b/A1 on 14 June; expected no later than its end there, 8 June (correct the date, the",
     ),
     Story(
         "weighed after it was moved, and cleared where it stood then",

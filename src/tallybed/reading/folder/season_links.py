@@ -132,7 +132,7 @@ def planned(plan: Iterable[PlanRow], known: SeasonNames, context: Context) -> tu
                 "crowded-square",
                 f"over {MOST_IN_A_SQUARE} plantings of this season’s plan are to stand in {crowded}",
                 expected=f"{MOST_IN_A_SQUARE} at most",
-                remedy="take those away that were never meant",
+                remedy="take out those that were never meant",
             )
             continue
         if plan_row.tag:
