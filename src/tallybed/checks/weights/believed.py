@@ -196,7 +196,7 @@ def _crop(year: Year, weighing: Weighing) -> Crop | None:
 
 def _piece(year: Year, weighing: Weighing, limits: Limits) -> tuple[str, str] | None:
     """Return what is wrong with the weight of a picking's pieces and what would be believed."""
-    assert weighing.weight is not None  # noqa: S101 - asked before
+    assert weighing.weight is not None  # asked before
     showing, count = year.garden.showing, weighing.count or 1
     each = Weight(weighing.weight.nanograms / count)
     shown = (
