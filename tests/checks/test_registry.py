@@ -538,7 +538,7 @@ FIRES = [
         log={"2026-06-10-x": "- {clear: greenleaf, tag: GL1, squares: A1}"},
         ledger="- {date: 2026-06-14, crop: greenleaf, weight: 4 oz}\n",
         says="a picking of greenleafs on 14 June, when none stood here; expected no later than the end of GL1"
-        " (greenleaf), 10 June (mend the date, the crop, or the log)",
+        " (greenleaf), 10 June (correct the date, the crop, or the log)",
     ),
     Story(
         "picked of no planting, before any of the crop went in",
