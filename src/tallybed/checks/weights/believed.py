@@ -190,8 +190,7 @@ def piece_weight(year: Year) -> Iterator[CheckResult]:
 
 def _crop(year: Year, weighing: Weighing) -> Crop | None:
     """Return the crop of a weighing whose planting is not told."""
-    slug = weighing.crops[0].slug if len(weighing.crops) == 1 else None
-    return year.garden.crop(slug) if slug else None
+    return year.garden.crop(weighing.slug) if weighing.slug else None
 
 
 def _piece(year: Year, weighing: Weighing, limits: Limits) -> tuple[str, str] | None:
