@@ -1,6 +1,7 @@
 """The command line: which commands there are, and what their ends look like from outside.
 
-0 good · 1 the content has errors · 2 wrong usage · 3 trouble with the machine · 130 stopped by Ctrl-C
+0 good · 1 the content has errors · 2 wrong usage · 3 trouble with the machine · 4 a picking may come from
+inside a wait · 130 stopped by Ctrl-C
 """
 
 from __future__ import annotations
@@ -13,9 +14,14 @@ from typing import Any
 
 import click
 
-from tallybed.commands.screen.telling import CONTENT_ERRORS, MACHINE_TROUBLE, STOPPED, WRONG_USAGE
-from tallybed.commands.screen.telling import complain as _complain
-from tallybed.commands.screen.telling import print_findings as _print_findings
+from tallybed.commands.screen.telling import (
+    CONTENT_ERRORS,
+    MACHINE_TROUBLE,
+    STOPPED,
+    WRONG_USAGE,
+    complain,
+    print_findings,
+)
 from tallybed.publishing.swap.machine import machine_words
 from tallybed.publishing.swap.refused import RefusedError
 from tallybed.tasks.base.errors import BrokenError, UsageError
@@ -77,14 +83,14 @@ class _Group(click.Group):
         try:
             return super().invoke(ctx)
         except BrokenError as error:
-            _print_findings(error.errors)
-            _complain(f"{error}; nothing can be done until it is corrected")
+            print_findings(error.errors)
+            complain(f"{error}; nothing can be done until it is corrected")
             ctx.exit(CONTENT_ERRORS)
         except (UsageError, RefusedError) as error:
-            _complain(str(error))
+            complain(str(error))
             ctx.exit(WRONG_USAGE)
         except KeyboardInterrupt:
-            _complain("stopped")
+            complain("stopped")
             ctx.exit(STOPPED)
         except (BrokenPipeError, click.exceptions.Exit, click.Abort):
             raise  # a command's own end, which click tells by a RuntimeError
@@ -93,7 +99,7 @@ class _Group(click.Group):
             machine = error if isinstance(error, OSError) else error.__context__
             if not isinstance(machine, OSError):
                 raise
-            _complain(machine_words(machine))
+            complain(machine_words(machine))
             ctx.exit(MACHINE_TROUBLE)
 
 

@@ -67,7 +67,7 @@ def test_what_was_carried_from_a_season_that_has_no_folder_counts_from_its_sprin
         (WENT_IN.replace("Oct 5", "Oct 5, until: Nov 30"), ""),
         (WENT_IN.replace("squares: A1", "squares: A1:B1"), ""),
         (WENT_IN.replace("A1", "B1"), "do not have it as that season ends; expected squares of b/B1"),
-        (WENT_IN.replace("garlic", "leek"), "do not have it as that season ends (mend"),
+        (WENT_IN.replace("garlic", "leek"), "do not have it as that season ends (correct"),
         # Of that spring, and out of the ground in summer.
         (
             WENT_IN.replace("Oct 5", "Apr 5, until: Jul 20"),

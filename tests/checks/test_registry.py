@@ -430,7 +430,7 @@ FIRES = [
             "2026-06-10-x": "- {clear: greenleaf, tag: GL1, squares: A1}",
         },
         ledger="- {date: 2026-06-14, tag: GL1, weight: 4 oz}\n",
-        says="mend the date",
+        says="correct the date",
     ),
     Story(
         "weighed after it was cleared square by square",
@@ -453,7 +453,7 @@ FIRES = [
             "2026-06-08-x": "- {lost: greenleaf, tag: GL1, squares: A1}",
         },
         ledger="- {date: 2026-06-14, tag: GL1, squares: A1, weight: 4 oz}\n",
-        says="picked in b/A1 on 14 June; expected no later than its end there, 8 June (mend the date, the",
+        says="picked in b/A1 on 14 June; expected no later than its end there, 8 June (correct the date, the",
     ),
     Story(
         "weighed after it was moved, and cleared where it stood then",
@@ -538,7 +538,7 @@ FIRES = [
         log={"2026-06-10-x": "- {clear: greenleaf, tag: GL1, squares: A1}"},
         ledger="- {date: 2026-06-14, crop: greenleaf, weight: 4 oz}\n",
         says="a picking of greenleafs on 14 June, when none stood here; expected no later than the end of GL1"
-        " (greenleaf), 10 June (mend the date, the crop, or the log)",
+        " (greenleaf), 10 June (correct the date, the crop, or the log)",
     ),
     Story(
         "picked of no planting, before any of the crop went in",

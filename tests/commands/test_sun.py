@@ -106,8 +106,8 @@ def test_an_exchange_looks_at_one_bed_and_says_so_where_there_are_more(tmp_path:
         (("c",), "there is no bed c; the garden has: b"),
         (("b", "--month", "June"), "'June' is not a month such as 2026-06"),
         (("b", "--month", "2025-06"), "no season has days in June 2025"),
-        (("b", "--month", "2026-06", "--on", "2026-06-01"), "cannot be meant together"),
-        (("b", "--better", "--csv"), "--better and --csv cannot be meant together"),
+        (("b", "--month", "2026-06", "--on", "2026-06-01"), "cannot be used together"),
+        (("b", "--better", "--csv"), "--better and --csv cannot be used together"),
         (("b", "--on", "2026-12-01"), "name another day with --on, or correct the season"),
     ],
 )

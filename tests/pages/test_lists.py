@@ -10,9 +10,10 @@ from pathlib import Path
 import pytest
 
 from tallybed.pages.care import cautions
+from tallybed.pages.season import seeds
+from tallybed.publishing.files import csv_text
 from tallybed.reading.folder.library import load_library
-from tallybed.tasks.build import make
-from tests.pages.gardens import Parsed, folder, html_of, only, rows, said, written
+from tests.pages.gardens import Parsed, folder, html_of, only, rows, said, site_of, written
 
 PLAN = """\
 - {crop: spinach, tag: SP1, variety: Broad, squares: front/A1:B1, sow: Apr 5, until: Jun 1, per square: 9}
@@ -125,7 +126,11 @@ def test_the_allowance_the_standard_and_the_counting_are_stated(full: Parsed) ->
 def test_the_list_lies_beside_as_a_file_that_runs_nothing(root: Path, full: Parsed) -> None:
     link = only(full["2026/seeds/index.html"], 'a[href$=".csv"]')
     assert link["href"] == "seeds-2026.csv"
-    data = make(root).files["2026/seeds/seeds-2026.csv"]
+    year = site_of(root).named("2026")
+    assert year is not None
+    (file,) = seeds.files(year)
+    assert file.path == "2026/seeds/seeds-2026.csv"
+    data = csv_text.written(file)
     assert data.count(b"\r\n") == data.count(b"\n") == 7
     table = list(csv.DictReader(io.StringIO(data.decode("utf-8"), newline="")))
     spinach = next(row for row in table if row["tag"] == "SP1")

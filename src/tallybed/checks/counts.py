@@ -47,7 +47,7 @@ def lost_too_many(year: Year) -> Iterator[CheckResult]:
                     if whole == event.plants
                     else f"{whole} plants of {name} are gone, with the {event.plants} {past} here",
                     expected=f"{stood} at most, as many as were planted",
-                    remedy="mend the count or the tag, or log how many were planted",
+                    remedy="correct the count or the tag, or log how many were planted",
                 ),
             )
             break
@@ -99,7 +99,7 @@ def no_room_for_count(year: Year) -> Iterator[CheckResult]:
                         "no-room-for-count",
                         f"{called(year, planting)} stands with {number} plants by this line",
                         expected=f"{_apart(year, planting)} apart, {fit} at most; {row.plants} by the plan",
-                        remedy="mend the count, say `seeds:` if it is seed, or log the thinning",
+                        remedy="correct the count, say `seeds:` if it is seed, or log the thinning",
                     ),
                 )
 
@@ -231,6 +231,6 @@ def tended_after_clearing(year: Year) -> Iterator[CheckResult]:
                         f"the log says `{event.verb}` of {called(year, planting)}"
                         f" on {without_year(event.day)}",
                         expected=f"a day no later than its end, {without_year(gone)}",
-                        remedy="mend the date or the tag",
+                        remedy="correct the date or the tag",
                     ),
                 )

@@ -22,11 +22,11 @@ def weighed_before_planting(year: Year) -> Iterator[CheckResult]:
         if _stood_before(planting):
             continue
         if begun and weighing.day < begun:
-            when, remedy = "it went in", "mend the date, the tag, or the log"
+            when, remedy = "it went in", "correct the date, the tag, or the log"
             if planting.begun is None:
                 when = "it goes in by the plan"
                 remedy = (
-                    "mend the date or the tag, log when it went in,"
+                    "correct the date or the tag, log when it went in,"
                     " or plan what stood over winter as `carried from` its season"
                 )
             yield (
@@ -58,7 +58,7 @@ def weighed_after_clearing(year: Year) -> Iterator[CheckResult]:
         if gone is None:
             continue
         if (weighing.day - gone).days > AFTER:
-            remedy = f"mend the date, the {'squares' if where else 'tag'}, or the log"
+            remedy = f"correct the date, the {'squares' if where else 'tag'}, or the log"
             if weighing.state is not State.FRESH:
                 remedy = "`date:` is the day it was picked; a later one on which it was weighed is `weighed:`"
             yield (

@@ -167,7 +167,7 @@ def nothing_there(year: Year) -> Iterator[CheckResult]:
                 f"the log says `{event.verb}` of {called(year, planting)}{where}, and neither plan nor log"
                 " ever put it there",
                 expected=f"squares of {in_words(known)}" if known else "a crop that was planted this season",
-                remedy="mend the crop, the squares or the tag, log when it was planted,"
+                remedy="correct the crop, the squares or the tag, log when it was planted,"
                 " or plan it as `carried from` an earlier season",
             ),
         )
@@ -208,5 +208,5 @@ def _long_before(year: Year, planting: Planting, row: PlanRow, event: Event) -> 
         f"the log says `{event.verb}` of {called(year, planting)} on {without_year(event.day)}, and by the"
         f" plan it goes in on {without_year(row.begins)}",
         expected="a planting that stood there",
-        remedy="mend the tag or the squares, or log when it was planted",
+        remedy="correct the tag or the squares, or log when it was planted",
     )

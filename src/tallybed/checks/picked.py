@@ -38,13 +38,13 @@ def never_stood(year: Year) -> Iterator[CheckResult]:
     for weighing, planting in year.weighings:
         if len(weighing.crops) == 1 and not weighing.mixed and stood.isdisjoint(weighing.crops[0].slugs):
             found = f"{as_said(year, weighing.crops[0])} was weighed, and neither plan nor log has it"
-            remedy = "mend the crop or the tag, or log when it was planted"
+            remedy = "correct the crop or the tag, or log when it was planted"
             if not left.isdisjoint(weighing.crops[0].slugs):
                 remedy += ", or plan what stood over winter as `carried from` its season"
         elif planting and (dropped := _dropped(planting)) and (weighing.day - dropped).days > AFTER:
             day = without_year(dropped)
             found = f"{called(year, planting)} was weighed, and the plan has it dropped on {day}"
-            remedy = "mend the crop or the tag; or take `dropped:` out, or log when it was planted again"
+            remedy = "correct the crop or the tag; or take `dropped:` out, or log when it was planted again"
         else:
             continue
         yield (
@@ -94,7 +94,7 @@ def picked_elsewhere(year: Year) -> Iterator[CheckResult]:
                         "picked-elsewhere",
                         f"{called(year, planting)} was picked in {in_words(strange)}, where it never stood",
                         expected=f"squares of {in_words(stood)}",
-                        remedy="mend the squares or the tag, or log that it was moved or planted there",
+                        remedy="correct the squares or the tag, or log that it was moved or planted there",
                     ),
                 )
 
@@ -123,7 +123,7 @@ def picked_too_soon(year: Year) -> Iterator[CheckResult]:
                 if planting
                 else f"{said} was picked {passed} {name} went in, the first of it here",
                 expected=f"{found.least} days at the very least",
-                remedy="mend the date, the tag, or the log",
+                remedy="correct the date, the tag, or the log",
             ),
         )
 
@@ -150,7 +150,7 @@ def more_than_planted(year: Year) -> Iterator[CheckResult]:
                     "more-than-planted",
                     f"{pulled} pieces of {called(year, planting)} are counted",
                     expected=f"{most}, as many as were planted",
-                    remedy="mend the count, or log how many were sown",
+                    remedy="correct the count, or log how many were sown",
                 ),
             )
 

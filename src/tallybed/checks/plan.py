@@ -162,7 +162,7 @@ def crowded(year: Year) -> Iterator[CheckResult]:
                     f"{names} stand together in {square.bed}/{square.label} with as many plants each as if"
                     " they were alone",
                     expected=f"the square filled once, where these fill it {float(full):.1f} times",
-                    remedy="plant fewer of each, or tell their shares with `share:`",
+                    remedy="plant fewer of each, or give their shares with `share:`",
                 ),
             )
 
@@ -285,7 +285,7 @@ def no_such_season(year: Year) -> Iterator[CheckResult]:
                 f"{called(year, planting)} is carried from {row.carried_from},"
                 " and there is no such season here",
                 expected=f"one of {', '.join(sorted(names))}",
-                remedy="mend the year, or say when it was planted in a note and silence this",
+                remedy="correct the year, or say when it was planted in a note and silence this",
             ),
         )
 
@@ -312,6 +312,6 @@ def not_there_before(year: Year) -> Iterator[CheckResult]:
                     f"{called(year, planting)} is carried from {before.name} in {in_words(row.squares)},"
                     " where plan and log do not have it as that season ends",
                     expected=f"squares of {in_words(stood)}" if stood else "",
-                    remedy="mend the squares or the year, or what its plan and log say became of it",
+                    remedy="correct the squares or the year, or what its plan and log say became of it",
                 ),
             )

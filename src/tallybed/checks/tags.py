@@ -31,7 +31,7 @@ def tag_of_another_crop(year: Year) -> Iterator[CheckResult]:
                 "tag-of-another-crop",
                 f"this says {said}, and its tag is that of {called(year, planting)}",
                 expected=f"the tag of a planting of it: {joined(others, 'or')}" if others else "",
-                remedy="mend the tag or the crop",
+                remedy="correct the tag or the crop",
             ),
         )
 

@@ -46,7 +46,7 @@ def _unfinished(record: Entry | Question, found: str) -> Finding:
 
 def _held(record: Entry | Question, what: str, more: str = "") -> Finding:
     """Return the finding that a record waits for a day; ``more`` follows after a colon."""
-    assert record.hold_until is not None  # noqa: S101 - it would not wait
+    assert record.hold_until is not None  # it would not wait
     found = f"{what} is held until a record of {in_full(record.hold_until)} or later is there"
     return advice(
         record.place,

@@ -55,11 +55,11 @@ def none_stood(year: Year) -> Iterator[CheckResult]:
             day, first = min(limits, key=lambda limit: limit[0])
             when = "goes in by the plan" if first.begun is None else "went in"
             expected = f"a day after {called(year, first)} {when}, {without_year(day)}"
-        remedy = "mend the date, the crop, or the log"
+        remedy = "correct the date, the crop, or the log"
         if weighing.state is not State.FRESH and gone:
             remedy = "`date:` is the day it was picked; a later one on which it was weighed is `weighed:`"
         elif is_answered(year, weighing.crops[0]):
-            remedy = f"mend the date or the log, name the crop, or mend what the name means in {NAMES}"
+            remedy = f"correct the date or the log, name the crop, or correct what the name means in {NAMES}"
         yield (
             weighing,
             warning(

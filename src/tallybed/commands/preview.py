@@ -19,7 +19,7 @@ from tallybed.tasks import preview as previewing
 )
 @click.option("--lan", is_flag=True, help="Let phones of the same network in, by a code printed here.")
 @click.option(
-    "--address", metavar="ADDRESS", default="", help="This machine's address there, where it has several."
+    "--address", metavar="ADDRESS", default="", help="This machine's address in it, where it has several."
 )
 def preview(folder: Path, port: int, lan: bool, address: str) -> None:
     """Show the site of the garden in FOLDER, built again at each change, until Ctrl-C.

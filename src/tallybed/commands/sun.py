@@ -18,7 +18,7 @@ from tallybed.tasks.sun import sun_sheet
 @folder_option
 @click.option("--month", metavar="MONTH", default="", help="A month of a season, such as 2026-06 [this one].")
 @click.option("--on", "on", type=day, metavar="DATE", help="One day instead, such as 2026-06-21.")
-@click.option("--csv", "spreadsheet", is_flag=True, help="Print comma-separated values, a row a square.")
+@click.option("--csv", "spreadsheet", is_flag=True, help="Print comma-separated values, one row per square.")
 @click.option("--better", is_flag=True, help="Look for two plantings that should change places.")
 def sun(bed: str, folder: Path, month: str, on: date | None, spreadsheet: bool, better: bool) -> None:
     """Tell the hours of direct sun in each square of BED, and what they are lost to."""

@@ -71,14 +71,14 @@ def _mapping(text: str) -> tuple[str, Heading]:
 @click.option(
     "--others",
     is_flag=True,
-    help="Rows that may be corrections of rows now gone from the file are other pickings.",
+    help="Treat rows that may be corrections of rows now gone from the file as other pickings.",
 )
 @click.option("--skip-unplaced", is_flag=True, help="Take the rows that are placed; save the others beside.")
 @click.option(
     "--decimal", type=click.Choice(["comma", "point"]), help="Which sign stands before decimals in 1.250."
 )
 @click.option("--correct", is_flag=True, help="Write corrections of rows taken before into the ledger.")
-@click.option("--every-row", is_flag=True, help="Show every row, not only those that need somebody.")
+@click.option("--every-row", is_flag=True, help="Show every row, not only those that need attention.")
 @click.option("--yes", is_flag=True, help="Write without asking.")
 def take_in(
     file: Path,
@@ -97,7 +97,7 @@ def take_in(
 ) -> None:
     """Take the weighings of a spreadsheet into the ledger: FILE is .csv, .tsv or .xlsx.
 
-    Shows what the file adds up to, and the rows that need somebody. Rows taken before are not
+    Shows what the file adds up to, and the rows that need attention. Rows taken before are not
     taken again, and nothing is written while a row has no place, unless you use --skip-unplaced.
     """
     settings = Settings(

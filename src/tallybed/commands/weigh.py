@@ -43,7 +43,7 @@ def weigh(lines: tuple[str, ...], folder: Path, day: str | None, yes: bool, undo
 
     Each LINE is a picking or several: a crop, variety or tag, a weight or "not weighed", and as
     far as you know them the day, squares, a count, where it went. Without a LINE it says what
-    can be ripe and asks for one picking after the other.
+    can be ripe and asks for one picking after another.
     """
     if undo and lines:
         raise click.UsageError("use --undo without a LINE")

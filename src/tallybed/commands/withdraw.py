@@ -46,7 +46,7 @@ def withdraw(
 ) -> None:
     """Take a picture, an entry or a name out of the garden in FOLDER for good.
 
-    Of what went, nothing is kept but that something of its kind was withdrawn, and when.
+    All that is kept is that something of its kind was withdrawn, and when.
     """
     if sum(one is not None for one in (picture, entry, name)) != 1:
         raise UsageError("use one of --picture, --entry and --name")

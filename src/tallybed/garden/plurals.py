@@ -9,32 +9,12 @@ MASS = frozenset(
     {"asparagus", "cilantro", "coriander", "basil", "dill", "fennel", "mint", "thyme", "sage", "oregano"}
     | {"rosemary", "tarragon", "marjoram", "lovage", "sorrel", "chervil", "savory", "lavender", "borage"}
     | {"rhubarb", "celery", "celeriac", "garlic", "ginger", "turmeric", "spinach", "kale", "chard", "cress"}
-    | {
-        "watercress",
-        "lettuce",
-        "arugula",
-        "rocket",
-        "purslane",
-        "amaranth",
-        "quinoa",
-        "corn",
-        "maize",
-        "okra",
-    }
-    | {"parsley", "horseradish", "lemongrass", "mizuna", "tatsoi", "radicchio", "escarole", "mustard", "flax"}
-    | {"cabbage lettuce", "wheat", "rye", "oats", "barley", "buckwheat", "clover", "vetch", "stevia", "choi"}
-    | {
-        "broccoli",
-        "calabrese",
-        "salsify",
-        "kohlrabi",
-        "hyssop",
-        "comfrey",
-        "chamomile",
-        "yarrow",
-        "romanesco",
-    }
-    | {"mache", "mâche", "epazote", "shiso", "perilla", "komatsuna", "mitsuba", "squash", "bok choy", "choy"}
+    | {"watercress", "lettuce", "arugula", "rocket", "purslane", "amaranth", "quinoa", "corn", "maize"}
+    | {"okra", "parsley", "horseradish", "lemongrass", "mizuna", "tatsoi", "radicchio", "escarole"}
+    | {"mustard", "flax", "cabbage lettuce", "wheat", "rye", "oats", "barley", "buckwheat", "clover"}
+    | {"vetch", "stevia", "choi", "broccoli", "calabrese", "salsify", "kohlrabi", "hyssop", "comfrey"}
+    | {"chamomile", "yarrow", "romanesco", "mache", "mâche", "epazote", "shiso", "perilla", "komatsuna"}
+    | {"mitsuba", "squash", "bok choy", "choy"}
 )
 """Names that are said of any amount, by their last word."""
 PLURAL_ALREADY = frozenset(

@@ -134,7 +134,7 @@ def _no_folder(folder: Path) -> list[Finding]:
             code="not-a-folder",
             found="this is not a folder",
             expected="a folder of that name",
-            remedy="put a folder in its place, mend the link, or take it away",
+            remedy="put a folder in its place, correct the link, or take it away",
         )
     ]
 

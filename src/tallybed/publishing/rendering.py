@@ -174,5 +174,5 @@ def _mistake(place: Place, page: Page, error: Exception) -> Finding:
         place=place,
         code="template-mistake",
         found=f"the page {page.path} cannot be made: {said}",
-        remedy="mend the template, or take it away to use Tallybed's own",
+        remedy="correct the template, or take it away to use Tallybed's own",
     )

@@ -149,7 +149,7 @@ class Gate:
 
     def _at_the_door(self, request: Request) -> Response:
         """Return the question for the code, or what comes of its answer."""
-        assert self._door is not None  # noqa: S101 - asked by the caller
+        assert self._door is not None  # asked by the caller
         if request.path == STYLE:
             return Response(asset("desk.css"), 200, content_type="text/css; charset=utf-8")
         wrong = False

@@ -81,7 +81,7 @@ def _year_of(years: Years, week: Week) -> Year:
     year = season_of(years, week)
     if year is None:
         if not any(season.newest for season in years.garden.seasons):
-            raise UsageError("nothing is on record yet, so there is no week to tell")
+            raise UsageError("nothing is on record yet, so there is no week to tell of")
         raise UsageError(
             f"no season has a day of week {week} up to {in_full(years.today)}, the newest day on record"
         )

@@ -37,15 +37,15 @@ def sun_sheet(
     """Return the hours of sun over a bed as text, or what an exchange of two plantings would give.
 
     ``month``: such as ``2026-06``; without it and without ``on``, the month of today in
-    the season under way, else the last. Raises UsageError where two options cannot be meant
+    the season under way, else the last. Raises UsageError where two options cannot be used
     together, root is not a garden folder, the garden has no latitude or no such bed, or no
     season has that day; OSError.
     """
     require_garden(root)
     if month and on:
-        raise UsageError("--month and --on cannot be meant together: one says a month, the other a day of it")
+        raise UsageError("--month and --on cannot be used together: one names a month, the other a day")
     if better and spreadsheet:
-        raise UsageError("--better and --csv cannot be meant together: an exchange is told in words alone")
+        raise UsageError("--better and --csv cannot be used together: an exchange is told only in words")
     found = read(root, shelf=SeasonShelf(root))
     if found.garden is None or has_errors(found.findings):
         return Answer(findings=sorted_findings(found.findings))

@@ -74,7 +74,7 @@ def idle(year: Year) -> Iterator[CheckResult]:
                 f"nothing is planned for more than {year.garden.idle} days at the beginning or the end of"
                 f" {year.name} in {in_words(sorted(ends))}; when it freezes here is not told, so nobody can"
                 " say what would fit",
-                remedy="tell freeze dates, or the start and end of the season, in content/garden.yaml",
+                remedy="give freeze dates, or the start and end of the season, in content/garden.yaml",
             ),
         )
 

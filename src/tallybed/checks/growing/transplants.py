@@ -46,7 +46,7 @@ def seedlings(year: Year) -> Iterator[CheckResult]:
                 "seedlings",
                 said[0],
                 expected=said[1],
-                remedy="mend the day, or say in `silence:` why it works for you",
+                remedy="correct the day, or say in `silence:` why it works for you",
             ),
         )
 

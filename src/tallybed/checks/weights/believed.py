@@ -190,13 +190,12 @@ def piece_weight(year: Year) -> Iterator[CheckResult]:
 
 def _crop(year: Year, weighing: Weighing) -> Crop | None:
     """Return the crop of a weighing whose planting is not told."""
-    slug = weighing.crops[0].slug if len(weighing.crops) == 1 else None
-    return year.garden.crop(slug) if slug else None
+    return year.garden.crop(weighing.slug) if weighing.slug else None
 
 
 def _piece(year: Year, weighing: Weighing, limits: Limits) -> tuple[str, str] | None:
     """Return what is wrong with the weight of a picking's pieces and what would be believed."""
-    assert weighing.weight is not None  # noqa: S101 - asked before
+    assert weighing.weight is not None  # asked before
     showing, count = year.garden.showing, weighing.count or 1
     each = Weight(weighing.weight.nanograms / count)
     shown = (

@@ -1,4 +1,4 @@
-"""Rows of a spreadsheet that need somebody, in few lines: those of one cause are told together."""
+"""Rows of a spreadsheet that need attention, in few lines: those of one cause are told together."""
 
 from __future__ import annotations
 

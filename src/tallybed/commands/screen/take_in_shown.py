@@ -1,4 +1,4 @@
-"""What ``take-in`` shows of a spreadsheet: sums first, then the rows that need somebody."""
+"""What ``take-in`` shows of a spreadsheet: sums first, then the rows that need attention."""
 
 from __future__ import annotations
 
@@ -43,7 +43,7 @@ def show(books: Books, intakes: Sequence[Intake], *, every_row: bool) -> None:
 
 
 def _show_rows(intake: Intake, *, several: bool, every_row: bool) -> None:
-    """Tell of the rows that need somebody, or of all."""
+    """Tell of the rows that need attention, or of all."""
     lines = intake.lines if every_row else tuple(filter(needs_somebody, intake.lines))
     few = InFew(shown=lines, others=()) if every_row else in_few(lines)
     if lines and several:

@@ -176,8 +176,6 @@ class Cited:
     """A source at the foot of the page."""
 
     number: int
-    ident: str
-    """The source's id in the library."""
     words: str
     where: str
     """Address or place in words; a link only if it is an address."""
@@ -309,7 +307,6 @@ def cited(garden: Garden, numbers: Mapping[str, int]) -> Iterator[Cited]:
         where = source.where if source else ""
         yield Cited(
             number=number,
-            ident=ident,
             words=source_words(source) if source else ident,
             where=where,
             link=outside(where),

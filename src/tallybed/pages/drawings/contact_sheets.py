@@ -26,8 +26,6 @@ class SheetMonth:
 class ContactSheet:
     """A bed's season, a small map for each month."""
 
-    title: str
-    to: str
     months: tuple[SheetMonth, ...]
     key: tuple[LegendRow, ...] = ()
     """The mark of squares that wait, where a map shows it."""
@@ -40,11 +38,8 @@ def contact_sheet(year: Year, bed: Bed) -> ContactSheet:
 
 def _contact_sheet(year: Year, bed: Bed) -> ContactSheet:
     """Return a bed's months as small maps, each leading to its page."""
-    listed = bed_months(year, bed)
-    together = zip(listed.months, months_of(year, bed), strict=True)
+    together = zip(bed_months(year, bed).months, months_of(year, bed), strict=True)
     return ContactSheet(
-        title=listed.title,
-        to=listed.to,
         months=tuple(
             SheetMonth(
                 month=item,

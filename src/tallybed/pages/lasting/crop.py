@@ -66,7 +66,7 @@ def _page(years: Years, crop: Crop) -> Page:
             "no_facts": NO_FACTS,
             "care": care(years.garden, crop),
             "cautions": cautions_read(years.garden.showing, crop_cautions(crop)),
-            "questions": tuple(question_item(years, one) for one in questions),
+            "questions": tuple(question_item(one) for one in questions),
             "varieties": _varieties(years, crop),
         },
     )

@@ -32,7 +32,7 @@ def _page(years: Years, one: Question) -> Page:
         kind="question",
         data={
             "trail": (Link("Questions", addresses.QUESTIONS), Link(first_words(one.question, 60), "")),
-            "item": question_item(years, one),
+            "item": question_item(one),
             "spoken": spoken,
             "leads": tuple(link.to for kind in spoken for link in kind.links),
             "prose": prose(one.answer, ident="prose", resolve=resolver(years, path)),

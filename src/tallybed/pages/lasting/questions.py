@@ -8,8 +8,7 @@ from datetime import date
 
 from tallybed.garden.garden import Question
 from tallybed.pages.frame import addresses
-from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.wording import names
+from tallybed.pages.frame.page import Page
 from tallybed.pages.wording.sentences import Day, counted, full_day
 from tallybed.reckoning.year import Years
 
@@ -22,7 +21,6 @@ class QuestionItem:
     to: str
     asked: Day | None
     by: str
-    about: tuple[Link, ...]
 
 
 def pages(years: Years) -> Iterator[Page]:
@@ -31,14 +29,13 @@ def pages(years: Years) -> Iterator[Page]:
         yield _page(years)
 
 
-def question_item(years: Years, one: Question) -> QuestionItem:
+def question_item(one: Question) -> QuestionItem:
     """Return a question for a list."""
     return QuestionItem(
         question=one.question,
         to=addresses.question(one),
         asked=full_day(one.asked) if one.asked else None,
         by=one.by,
-        about=tuple(names.listed_crop(years.garden, slug) for slug in one.about),
     )
 
 
@@ -59,6 +56,6 @@ def _page(years: Years) -> Page:
         data={
             "trail": (),
             "lead": f"{counted(len(questions), 'question').capitalize()} asked over the fence, and answered.",
-            "questions": tuple(question_item(years, one) for one in questions),
+            "questions": tuple(question_item(one) for one in questions),
         },
     )

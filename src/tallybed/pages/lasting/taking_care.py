@@ -107,7 +107,7 @@ def _lead(bed: Bed, test: SoilTest) -> Table:
 
 def _ph(year: Year, bed: Bed, test: SoilTest) -> Table | None:
     """Return a test's pH beside the range printed for each crop of the bed's season."""
-    assert test.ph is not None  # noqa: S101 - asked for only then
+    assert test.ph is not None  # asked for only then
     sources = {one.id: one for one in year.garden.sources}
     rows = tuple(
         Row(

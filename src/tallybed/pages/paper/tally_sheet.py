@@ -77,7 +77,6 @@ def _page(year: Year) -> Page:
             "trail": below_sheets("Tally sheet"),
             "lead": f"What stands in the beds on {in_full(year.today)}. Weigh in {year.garden.showing.unit} "
             "and enter the lines in harvest.yaml.",
-            "month": str(month),
             "beds": tuple(_part(year.years, bed, standing, way) for bed, standing in found),
             "nothing": "" if any(standing for _bed, standing in found) else _nothing(year),
             "others": OTHERS,

@@ -161,7 +161,7 @@ def _tell_no_folder(path: str, problems: Problems) -> None:
         "not-a-folder",
         "this is not a folder",
         expected="a folder of that name",
-        remedy="put a folder in its place, mend the link, or give it another name",
+        remedy="put a folder in its place, correct the link, or give it another name",
     )
 
 

@@ -65,5 +65,5 @@ def _content(node: Node) -> Content:
         return node.text.strip()
     if isinstance(node, Items):
         return ("list", *(_content(item) for item in node.items))
-    assert isinstance(node, Pairs)  # noqa: S101 - the only other kind
+    assert isinstance(node, Pairs)  # the only other kind
     return ("keys", *((key.text, _content(value)) for key, value in node.pairs))

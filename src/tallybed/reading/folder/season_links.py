@@ -19,7 +19,7 @@ from tallybed.reading.yaml.nodes import Items, Node, Pairs, Text
 
 MOST_IN_A_SQUARE = 50
 """Plantings that a plan may put into one square. Our choice: each is held against every other there."""
-_OR_CARRIED = "mend it; or plan what stood over from an earlier season as `carried from` it"
+_OR_CARRIED = "correct it; or plan what stood over from an earlier season as `carried from` it"
 _VERBS = tuple(Verb)
 _BEGINNING = STARTING | INDOORS
 """Verbs that begin a planting, in the bed or indoors, and so give it a tag."""
@@ -132,7 +132,7 @@ def planned(plan: Iterable[PlanRow], known: SeasonNames, context: Context) -> tu
                 "crowded-square",
                 f"over {MOST_IN_A_SQUARE} plantings of this season’s plan are to stand in {crowded}",
                 expected=f"{MOST_IN_A_SQUARE} at most",
-                remedy="take those away that were never meant",
+                remedy="take out those that were never meant",
             )
             continue
         if plan_row.tag:

@@ -12,7 +12,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 from itertools import pairwise
-from typing import Any
 
 from tallybed.garden.days import in_full
 from tallybed.garden.invisible import UNSEEN, described
@@ -22,7 +21,7 @@ from tallybed.garden.records.pickings import Picking, Share
 from tallybed.garden.units import Unit, weight_units
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale import days, leftovers, names, places, torn, vague, weights
-from tallybed.reading.scale.claims import Kind, Line
+from tallybed.reading.scale.claims import Claim, Kind, Line
 from tallybed.reading.scale.counts import MOST as MOST
 from tallybed.reading.scale.counts import count_told, find_counts
 from tallybed.reading.scale.days import DaysKnown
@@ -278,7 +277,7 @@ class _Reader:
             raise Misread("line", "the line does not say what was weighed", self._line_words)
         return (), "", "", ""
 
-    def _weight(self, line: Line) -> tuple[Told | None, list[Any], bool]:
+    def _weight(self, line: Line) -> tuple[Told | None, list[Claim], bool]:
         """Return the weight, the weights of shares, and whether the weight was a bare number."""
         found = line.of(Kind.WEIGHT)
         if found:
@@ -299,7 +298,7 @@ class _Reader:
 
     def _weightless(
         self, line: Line, figure: leftovers.Unitless | None
-    ) -> tuple[Told | None, list[Any], bool]:
+    ) -> tuple[Told | None, list[Claim], bool]:
         number = figure.number if figure else ""
         likely = figure.unit.symbol if figure and figure.unit else ""
         usual = [unit.symbol for unit in weight_units(metric=self.vocabulary.context.metric)]

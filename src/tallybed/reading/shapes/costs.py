@@ -72,7 +72,7 @@ def price(node: Node, context: Context) -> Price:
         )
     row.finish()
     slug = row[CROP_KEY].slug
-    assert slug is not None  # noqa: S101 - with several the row is broken
+    assert slug is not None  # with several the row is broken
     return Price(
         day=row[DATE],
         crop=slug,

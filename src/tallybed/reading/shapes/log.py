@@ -194,7 +194,7 @@ def event(node: Node, context: Context, day: date) -> Event:
     row = take(node, EVENT, context)
     verb = _verb(row)
     row.finish()
-    assert verb is not None  # noqa: S101 - without a verb the row is broken
+    assert verb is not None  # without a verb the row is broken
     crop, subject = _object(row, verb)
     if verb.meaning.moves and not row.has(TO):
         found = "the line does not say where the plants were moved to"

@@ -66,6 +66,6 @@ def per(text: str) -> Unit:
             f"{quoted(text)} is not a unit of weight",
             PER,
             nearest=nearest_unit(word, WEIGHT_UNITS),
-            remedy="tell what a weight of it costs",
+            remedy="give the price of a weight of it",
         )
     return WEIGHT_UNIT_OF[word]

@@ -100,7 +100,7 @@ def _refuse_signs(prose: str, file: str, before: int, problems: Problems) -> Non
             "too-many-signs",
             f"the prose of this file has over {MOST_SIGNS:,} signs such as * _ ` [ and quotation marks",
             expected="words for the most part",
-            remedy="take signs away that mean nothing, or divide it among several files",
+            remedy="take out signs that mean nothing, or divide it among several files",
         )
         raise LeftOut
 
@@ -132,7 +132,7 @@ def _refuse_depth(prose: str, file: str, before: int, problems: Problems) -> Non
             "prose-too-deep",
             f"lists or quotations lie over {DEEPEST} levels deep in each other here",
             expected="a few levels",
-            remedy="take some of the marks or spaces at the beginning of the line away",
+            remedy="take out some of the marks or spaces at the beginning of the line",
         )
     if (found := brackets_too_deep(prose)) is not None:
         line, column = found

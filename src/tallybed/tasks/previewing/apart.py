@@ -46,7 +46,7 @@ class Apart:
 
         Nothing more comes of a build that was ended.
         """
-        assert self._process.stdout is not None  # noqa: S101 - asked for above
+        assert self._process.stdout is not None  # asked for above
         with self._process.stdout as told, suppress(EOFError, OSError, pickle.UnpicklingError):
             while True:
                 yield pickle.load(told)  # noqa: S301 - written below, by ourselves

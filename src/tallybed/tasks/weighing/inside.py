@@ -21,7 +21,7 @@ def not_before(year: Year, planting: str, day: date) -> str:
     waits, safe = first_safe(year.waiting.of_planting(planting, day))
     if not waits:
         return ""
-    return f"WAIT: not before {in_full(safe)}" if safe else "WAIT: not known until when, read the label"
+    return f"WAIT: not before {in_full(safe)}" if safe else "WAIT: until when is not known; read the label"
 
 
 def waits_words(waits: tuple[Wait, ...]) -> str:
