@@ -73,6 +73,21 @@ def spoken(scan: Callable[[str, Context], T], expected: str) -> Scanner[T]:
     return scanner
 
 
+def wider(scan: Callable[[str], T], narrow: str, expected: str) -> Callable[[str], T]:
+    """Return ``scan`` as part of a scanner that takes more: where it expects ``narrow``, that is told."""
+
+    def scanner(text: str) -> T:
+        """Read a text. Raises Misread."""
+        try:
+            return scan(text)
+        except Misread as misread:
+            if misread.expected == narrow:
+                misread.expected = expected
+            raise
+
+    return scanner
+
+
 def every(scan: Scanner[T], expected: str) -> Scanner[tuple[T, ...]]:
     """Return a scanner for a list of values, or one value alone; one broken value breaks the list."""
 
