@@ -163,7 +163,7 @@ def _cut_short(node: Pairs, shape: Shape) -> frozenset[str]:
 
 
 def _unknown(name: Text, value: Node, row: KeyedValues, shape: Shape) -> str:
-    """Tell of a key that the shape does not know; return the key it may have meant."""
+    """Tell of a key that the shape does not know; return the key that was named as missing in its place."""
     if row.context.problems.full(name.place.file):  # nobody is told more, and each looks at all keys
         row.broken = True
         return ""
@@ -190,7 +190,7 @@ def _unknown(name: Text, value: Node, row: KeyedValues, shape: Shape) -> str:
         nearest=close,
         remedy=remedy,
     )
-    return close
+    return close or (free[0] if len(free) == 1 and not (remedy or shape.hint) else "")
 
 
 def _empty(value: Node, key: Key[Any], row: KeyedValues) -> None:
