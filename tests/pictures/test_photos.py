@@ -162,6 +162,17 @@ def test_a_link_out_of_the_folder_is_not_followed(tmp_path: Path) -> None:
     assert pictures(tmp_path, garden(shot())).files == {}
 
 
+def test_a_folder_of_photographs_that_is_a_link_out_of_the_garden_is_not_followed(tmp_path: Path) -> None:
+    (tmp_path / "private").mkdir()
+    (tmp_path / "private" / "peas.jpg").write_bytes(photograph())
+    season = tmp_path / "garden" / "content" / "2026"
+    season.mkdir(parents=True)
+    (season / "photos").symlink_to(tmp_path / "private")
+    made = pictures(tmp_path / "garden", garden(shot()))
+    assert [one.code for one in made.findings] == ["photo-unfit"]
+    assert not made.files
+
+
 def test_links_that_lead_to_each_other_are_told_and_end_nothing(tmp_path: Path) -> None:
     folder = tmp_path / "content" / "2026" / "photos"
     folder.mkdir(parents=True)

@@ -89,12 +89,17 @@ def test_what_cannot_be_used_is_told(own: Path, tmp_path: Path, monkeypatch: pyt
     assert set(found.assets) == {"style.css"}
 
 
-@pytest.mark.parametrize("linked", [False, True])
-def test_layouts_that_are_no_folder_are_an_error(own: Path, *, linked: bool) -> None:
-    own.rmdir()
-    own.symlink_to("gone") if linked else own.write_text("x")
-    (found,) = layouts(own.parent).findings
-    assert (found.place.file, found.code, found.severity) == ("layouts", "not-a-folder", Severity.ERROR)
+def test_layouts_that_are_no_folder_of_the_garden_are_told_once(tmp_path: Path) -> None:
+    for name in ("elsewhere", "file", "linked", "loop"):
+        (tmp_path / name).mkdir()
+    (tmp_path / "elsewhere" / "home.html").write_text("secret")
+    (tmp_path / "file" / "layouts").write_text("x")
+    (tmp_path / "linked" / "layouts").symlink_to(tmp_path / "elsewhere")
+    (tmp_path / "loop" / "layouts").symlink_to(tmp_path / "loop" / "layouts")
+    for name, code in (("file", "not-a-folder"), ("linked", "layout-link"), ("loop", "not-a-folder")):
+        found = layouts(tmp_path / name)
+        assert [(str(one.place), one.code) for one in found.findings] == [("layouts:1:1", code)], name
+        assert not any(one.own for one in found.templates.values())
 
 
 @PIPES

@@ -347,6 +347,15 @@ def test_the_command_killed_at_random_moments_leaves_a_whole_site(garden: Path) 
     assert f"number {number}" in text_of(garden, "index.html")
 
 
+def test_a_file_in_the_place_of_the_layouts_is_told_as_the_contents_fault(garden: Path) -> None:
+    without = fingerprint.of_folder(garden / "layouts")
+    (garden / "layouts").write_text("x")
+    assert fingerprint.of_folder(garden / "layouts") != without
+    built = build(garden)
+    assert not built.good
+    assert ("layouts:1:1", "not-a-folder") in [(str(one.place), one.code) for one in built.findings]
+
+
 @pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="this system has no named pipes")
 def test_a_pipe_in_the_garden_holds_nobody_up(garden: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     before = fingerprint.of_folder(garden)

@@ -155,11 +155,17 @@ class _Room:
         folder = self._root / "content" / mention.season / "photos"
         path = folder / mention.photo.file
         try:
-            inside = path.parent == folder and path.resolve().is_relative_to(folder.resolve())
+            real = folder.resolve()
+            inside = path.parent == folder and path.resolve().is_relative_to(real)
+            kept = real.is_relative_to(self._root.resolve())
         except RuntimeError:  # what Python up to 3.12 says of links that lead to each other
             raise Unfit("is a link that leads nowhere", "a photograph itself in that place") from None
         if not inside:
             raise Unfit("lies outside the season’s photos folder", "the name of a file in that folder")
+        if not kept:
+            raise Unfit(
+                "lies outside the garden, where a link leads", f"it in content/{mention.season}/photos/"
+            )
         try:
             there = path.is_file()
         except OSError as error:

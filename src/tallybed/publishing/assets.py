@@ -61,8 +61,8 @@ def layouts(root: Path) -> Layouts:
     """Return the layouts for the garden at ``root``. Raises OSError where a file cannot be read."""
     shipped, assets, _ = _taken(shipped_folder(), own=False)
     lean = {name: _lean(data) for name, data in assets.items() if name.endswith(".css")}
-    taken, own_assets, findings = _taken(root / OWN, own=True)
-    findings += _no_folder(root / OWN)
+    unfit = _unfit_folder(root)
+    taken, own_assets, findings = ({}, {}, [unfit]) if unfit else _taken(root / OWN, own=True)
     theirs = {name: data for name, data in own_assets.items() if data != assets.get(name)}
     templates = {name: one for name, one in taken.items() if not _as_shipped(one, shipped.get(name))}
     return Layouts(
@@ -71,6 +71,28 @@ def layouts(root: Path) -> Layouts:
         assets=_joined({**assets, **lean, **theirs}),
         findings=tuple(findings),
     )
+
+
+def _unfit_folder(root: Path) -> Finding | None:
+    """Return a finding that says why a garden's folder of layouts cannot be one, or None."""
+    folder = root / OWN
+    if os.path.lexists(folder) and not folder.is_dir():
+        return Finding(
+            place=Place(OWN),
+            code="not-a-folder",
+            found="this is not a folder",
+            expected="a folder of that name",
+            remedy="put a folder in its place, correct the link, or take it away",
+        )
+    if folder.is_dir() and not folder.resolve().is_relative_to(root.resolve()):
+        return Finding(
+            place=Place(OWN),
+            code="layout-link",
+            found="this link leads out of the garden folder",
+            expected="a folder inside it",
+            remedy="put a copy in its place",
+        )
+    return None
 
 
 def _as_shipped(own: Template, shipped: Template | None) -> bool:
@@ -122,21 +144,6 @@ def _files(folder: Path) -> Iterator[tuple[str, Path]]:
                 path = Path(here, name)
                 found.append((path.relative_to(folder).as_posix(), path))
     return iter(sorted(found))
-
-
-def _no_folder(folder: Path) -> list[Finding]:
-    """Return a finding where something lies in a layouts folder's place that is none."""
-    if folder.is_dir() or not os.path.lexists(folder):
-        return []
-    return [
-        Finding(
-            place=Place(OWN),
-            code="not-a-folder",
-            found="this is not a folder",
-            expected="a folder of that name",
-            remedy="put a folder in its place, correct the link, or take it away",
-        )
-    ]
 
 
 def _unfit(path: Path, file: str) -> Finding | None:

@@ -153,6 +153,13 @@ def test_words_are_changed_where_the_values_change_alike() -> None:
         replaced("- {note: M., crop: x}\n", lambda text: text.replace("M.", "a: b"), header=False)
 
 
+def test_days_and_months_stay_where_somebody_is_called_like_one() -> None:
+    plan = "- {sow: May 12, on: 1 May, note: 'May, on May 12', leafless: Nov to May, by: May}\n"
+    assert replaced(plan, lambda text: text.replace("May", "a friend"), header=False) == (
+        "- {sow: May 12, on: 1 May, note: 'a friend, on May 12', leafless: Nov to May, by: a friend}\n"
+    )
+
+
 NAMES = st.text("abcdefgh", min_size=1, max_size=6)
 TEXTS = st.text(st.characters(codec="utf-8", exclude_categories=("C", "Z")), min_size=1, max_size=12)
 SHOTS = st.lists(

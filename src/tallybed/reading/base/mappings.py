@@ -19,6 +19,7 @@ from tallybed.reading.base.context import Context, quiet
 from tallybed.reading.base.other_keys import key_meant
 from tallybed.reading.base.problems import LeftOut, listed, quoted
 from tallybed.reading.base.scanners import is_empty, wrong_kind
+from tallybed.reading.yaml.mistakes import odd_colon
 from tallybed.reading.yaml.nodes import Node, Pairs, Text
 
 T = TypeVar("T")
@@ -109,10 +110,11 @@ class KeyedValues:
 
 
 def take(node: Node, shape: Shape, context: Context) -> KeyedValues:
-    """Read a mapping by its shape. Raises LeftOut where it is not a mapping at all."""
+    """Read a mapping by its shape. Raises LeftOut where it is not one at all, or its colons are none."""
     if not isinstance(node, Pairs):
         keys = listed(shape.names[:4], "and")
         wrong_kind(node, f"{shape.what}: keys such as {keys}", context)
+    _refuse_odd_colon(node, context)
     row = KeyedValues(node, context, broken=node.repeats)
     offered: set[str] = set()
     cut = _cut_short(node, shape)
@@ -137,6 +139,15 @@ def take(node: Node, shape: Shape, context: Context) -> KeyedValues:
     return row
 
 
+def _refuse_odd_colon(node: Pairs, context: Context) -> None:
+    """Tell of a key in braces that no colon of YAML's ends, so that it holds its value. Raises LeftOut."""
+    for name, value in node.pairs if node.flow else ():
+        odd = odd_colon(name.text) if is_empty(value) else None
+        if odd is not None:
+            context.problems.misread(name.at(odd[0]), odd[1])
+            raise LeftOut
+
+
 def _cut_short(node: Pairs, shape: Shape) -> frozenset[str]:
     """Return the keys after whose text a comma ends the value, and the rest of it stands alone.
 
@@ -152,7 +163,7 @@ def _cut_short(node: Pairs, shape: Shape) -> frozenset[str]:
 
 
 def _unknown(name: Text, value: Node, row: KeyedValues, shape: Shape) -> str:
-    """Tell of a key that the shape does not know; return the key it may have meant."""
+    """Tell of a key that the shape does not know; return the key that was named as missing in its place."""
     if row.context.problems.full(name.place.file):  # nobody is told more, and each looks at all keys
         row.broken = True
         return ""
@@ -179,7 +190,7 @@ def _unknown(name: Text, value: Node, row: KeyedValues, shape: Shape) -> str:
         nearest=close,
         remedy=remedy,
     )
-    return close
+    return close or (free[0] if len(free) == 1 and not (remedy or shape.hint) else "")
 
 
 def _empty(value: Node, key: Key[Any], row: KeyedValues) -> None:

@@ -12,6 +12,7 @@ from typing import NoReturn, TypeVar
 from tallybed.reading.base.choices import NO_OTHERS, choice
 from tallybed.reading.base.context import Context
 from tallybed.reading.base.problems import LeftOut, Misread, listed, quoted
+from tallybed.reading.yaml.mistakes import odd_colon
 from tallybed.reading.yaml.nodes import Items, Node, Pairs, Text
 
 CURLY = ("“", "”", "„", "‘", "’", "«")
@@ -35,6 +36,9 @@ def wrong_kind(node: Node, expected: str, context: Context) -> NoReturn:
         context.problems.add(node.place, "empty-value", "nothing stands here", expected=expected)
         raise LeftOut
     kind = _KINDS[type(node)]
+    if isinstance(node, Text) and (odd := odd_colon(node.text)) is not None:
+        context.problems.misread(node.at(odd[0]), odd[1])
+        raise LeftOut
     if isinstance(node, Text):
         kind = f"the plain text {quoted(node.text)}"
     context.problems.add(node.place, "wrong-kind", f"{kind} stands here", expected=expected)
@@ -65,6 +69,21 @@ def spoken(scan: Callable[[str, Context], T], expected: str) -> Scanner[T]:
                 misread.remedy = QUOTES_OFF
             context.problems.misread(node.at(misread.at), misread)
             raise LeftOut from None
+
+    return scanner
+
+
+def wider(scan: Callable[[str], T], narrow: str, expected: str) -> Callable[[str], T]:
+    """Return ``scan`` as part of a scanner that takes more: where it expects ``narrow``, that is told."""
+
+    def scanner(text: str) -> T:
+        """Read a text. Raises Misread."""
+        try:
+            return scan(text)
+        except Misread as misread:
+            if misread.expected == narrow:
+                misread.expected = expected
+            raise
 
     return scanner
 

@@ -8,11 +8,15 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Iterator
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import cast
 
 import yaml
+
+from tallybed.reading.base.problems import Misread
+from tallybed.reading.text.dates import day_name, months
 
 Plain = str | list["Plain"] | dict[str, "Plain"]
 """YAML as nothing but texts, lists and mappings."""
@@ -103,15 +107,30 @@ def replaced(text: str, change: Callable[[str], str], *, header: bool) -> str:
 
     ``header``: whether the file is YAML between two lines of hyphens and then prose,
     or YAML as a whole. ``change`` is given texts and returns them changed. The names of
-    photographs stay: under another one they would not be found.
+    photographs stay, since under another one they would not be found, and so do days and
+    months: people are called May and June too.
     """
     piece = _piece(text) if header else _Piece("", text, "")
     if change(piece.text) == piece.text:
         return piece.before + piece.text + change(piece.after)
-    if files := [file for file in (photos_named(text) if header else ()) if change(file) != file]:
-        change = _sparing(files, change)
-    wanted = _changed(_plain(_composed(piece.text)), change)
+    plain = _plain(_composed(piece.text))
+    stay = {*_days(plain), *(photos_named(text) if header else ())}
+    if spared := [one for one in stay if change(one) != one]:
+        change = _sparing(spared, change)
+    wanted = _changed(plain, change)
     return piece.before + _checked(change(piece.text), wanted) + change(piece.after)
+
+
+def _days(value: Plain) -> Iterator[str]:
+    """Yield each text that is a day, or some months, as it is written; one word alone may be a person."""
+    if isinstance(value, str):
+        for read in (day_name, months) if len(value.split()) > 1 else ():
+            with suppress(Misread):
+                read(value)
+                yield value.strip()
+    else:
+        for one in value if isinstance(value, list) else value.values():
+            yield from _days(one)
 
 
 def _sparing(kept: Collection[str], change: Callable[[str], str]) -> Callable[[str], str]:

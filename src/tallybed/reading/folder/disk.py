@@ -24,6 +24,8 @@ _WIDE_MARKS = (
     (codecs.BOM_UTF16_LE, "UTF-16"),
     (codecs.BOM_UTF16_BE, "UTF-16"),
 )
+_BEGINNING = 1000
+"""Bytes of which about half are nought in a text of two bytes a sign, also where no mark says so."""
 _VERSIONS = re.compile(r"^(?:<{7}|={7}|>{7})(?= |$)", re.MULTILINE)
 """The marks of version control around lines that two people changed; in prose they would be published."""
 _BACKUP = re.compile(
@@ -114,13 +116,13 @@ class FolderOnDisk:
 
         Raises LeftOut, after telling, where they are not UTF-8, hold what cannot be seen, or two versions.
         """
-        for mark, encoding in _WIDE_MARKS:
-            if data.startswith(mark):
-                found = f"the file is written in {encoding}"
-                self._problems.add(
-                    Place(file), "not-utf-8", found, expected="UTF-8", remedy="save it again as UTF-8"
-                )
-                raise LeftOut
+        encoding = _wide(data)
+        if encoding:
+            found = f"the file is written in {encoding}"
+            self._problems.add(
+                Place(file), "not-utf-8", found, expected="UTF-8", remedy="save it again as UTF-8"
+            )
+            raise LeftOut
         data = data.removeprefix(codecs.BOM_UTF8)
         try:
             text = data.decode("utf-8")
@@ -162,6 +164,13 @@ class FolderOnDisk:
             expected="UTF-8",
             remedy="save the file again as UTF-8",
         )
+
+
+def _wide(data: bytes) -> str:
+    """Return the encoding of a text in two or four bytes a sign, where a mark says so or its bytes do."""
+    begin = data[:_BEGINNING]
+    told = next((encoding for mark, encoding in _WIDE_MARKS if data.startswith(mark)), "")
+    return told or ("UTF-16" if len(begin) < begin.count(0) * 4 < 3 * len(begin) else "")
 
 
 def _two_versions(text: str) -> int | None:

@@ -170,10 +170,17 @@ def _strange_folder(name: str, sources: FolderOnDisk, problems: Problems) -> Non
     path = f"{CONTENT}/{name}"
     inside = {each.name for each in sources.listing(path)}
     if inside.intersection((*_SEASON_FILES, LOG)):
-        found = f"the folder {quoted(name)} holds a season’s files, and its name is not a year"
-        problems.add(Place(path), "not-a-year", found, expected="a year such as 2026")
+        found = f"the folder {_as_named(name)} holds a season’s files, and its name is not a year"
+        close = name.strip() if SEASON_NAME.fullmatch(name.strip()) else ""
+        problems.add(Place(path), "not-a-year", found, expected="a year such as 2026", nearest=close)
     else:
         _unknown(path, (QUESTIONS,), "questions, or a year such as 2026", problems)
+
+
+def _as_named(name: str) -> str:
+    """Return a name in quotes, and where it has spaces that would not show there, that it has."""
+    shows = name == " ".join(name.split())
+    return quoted(name) if shows else f"{quoted(name)}, with spaces that do not show,"
 
 
 def _unknown(path: str, known: Iterable[str], expected: str, problems: Problems) -> None:
@@ -187,7 +194,7 @@ def _tell_unknown(path: str, close: str, expected: str, problems: Problems) -> N
     problems.add(
         Place(path),
         "unknown-file",
-        f"{quoted(name)} is not a name that is read",
+        f"{_as_named(name)} is not a name that is read",
         expected=expected,
         nearest=close,
         severity=Severity.ERROR if close else Severity.WARNING,

@@ -12,7 +12,7 @@ from tallybed.garden.units import CENTIMETRE, FOOT, INCH, Length, Showing
 from tallybed.reading.base.context import Context
 from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
 from tallybed.reading.base.problems import LeftOut, Misread, listed, quoted
-from tallybed.reading.base.scanners import Scanner, as_it_stands, rows, said, spoken
+from tallybed.reading.base.scanners import Scanner, as_it_stands, rows, said, spoken, wider
 from tallybed.reading.shapes.common import EXTENT, EXTENT_TEXT, LINE, NOTE_KEY, SHARE, some_squares
 from tallybed.reading.shapes.safety.soil import boards
 from tallybed.reading.text import dates, measures, texts
@@ -29,6 +29,8 @@ MOST_ALONG = 100
 SIDE = "a side of the bed: 1 or its last row, A or its last column"
 _LEANING = "how far its top stands in over the bed, such as 6 in, or 6 in outward"
 SQUARES_OR_LENGTH = "a number of squares such as 10 squares, or a length"
+_LONG = wider(measures.length, measures.LENGTH, SQUARES_OR_LENGTH)
+_LEANT = wider(measures.length, measures.LENGTH, _LEANING)
 _SIDES = (Length.of(1, INCH), Length.of(10, FOOT))
 SIDE_OF_A_SQUARE = "the side of one square, such as 12 in; from 1 in (2.54 cm) to 10 ft (3.048 m)"
 
@@ -50,17 +52,18 @@ def _extent(text: str) -> int | Length:
     """Read a length or width: a number of squares, or a length. Raises Misread."""
     match = re.fullmatch(r"([0-9]{1,6})\s*(?:squares?|sq\.?)", text.strip(), re.IGNORECASE)
     if match is None:
-        return measures.length(text)
-    return measures.whole(1, LONGEST_SIDE)(match.group(1))
+        return _LONG(text)
+    if not 1 <= int(match.group(1)) <= LONGEST_SIDE:
+        raise Misread("whole-number", f"{quoted(text)} is out of bounds", f"1 to {LONGEST_SIDE} squares")
+    return int(match.group(1))
 
 
 def _lean(text: str) -> Length:
     """Read how far a trellis leans: in over the bed, or ``6 in outward``."""
     inward = re.fullmatch(r"(.*?)\s*\b(outward|outwards|inward|inwards)\s*", text.strip(), re.IGNORECASE)
-    if inward is None:
-        return measures.length(text)
-    length = measures.length(inward.group(1))
-    return length * -1 if inward.group(2).casefold().startswith("out") else length
+    length = _LEANT(text if inward is None else inward.group(1))
+    outward = inward is not None and inward.group(2).casefold().startswith("out")
+    return length * -1 if outward else length
 
 
 def _bearing(text: str) -> Fraction:

@@ -9,7 +9,7 @@ from tallybed.garden.units import Weight, total
 from tallybed.reading.base.context import CROP, Context
 from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
 from tallybed.reading.base.problems import LeftOut, listed, quoted
-from tallybed.reading.base.scanners import every, said, wrong_kind
+from tallybed.reading.base.scanners import every, said, wider, wrong_kind
 from tallybed.reading.shapes.common import (
     CROP_NAME,
     DAY,
@@ -27,6 +27,7 @@ from tallybed.reading.text.states import state
 from tallybed.reading.yaml.nodes import Node, Pairs, Text
 
 REST = "the rest"
+_PART = f"{measures.WEIGHT}, or “{REST}”"
 TO_TEXT = "a name, or names with their weights as in {food pantry: 2 lb, kitchen: the rest}"
 
 
@@ -36,7 +37,7 @@ def _destinations(node: Node, context: Context) -> tuple[Destination, ...]:
         return (Destination(name=LINE(node, context)),)
     if not isinstance(node, Pairs):
         wrong_kind(node, TO_TEXT, context)
-    part = said(_part, f"{measures.WEIGHT}, or “{REST}”")
+    part = said(wider(_part, measures.WEIGHT, _PART), _PART)
     found = tuple(
         Destination(name=LINE(name, context), weight=part(value, context)) for name, value in node.pairs
     )

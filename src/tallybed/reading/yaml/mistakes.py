@@ -17,6 +17,11 @@ _INDENT = re.compile(r"[ \t-]*")
 _BEGINS_WITH = re.compile(r"(?:^|[:,\[{-]\s)\s*([*&!@`%])[^,\[\]{}]*$")
 """The last text before the trouble, where it begins with a sign that means something to YAML."""
 _CLOSING = {"[": "]", "{": "}"}
+_ODD_COLON = re.compile(
+    "(?:^|[{,-])[ \t-]{0,40}([^\\W_][\\w -]{0,40})"
+    "(:[\u00a0\u2000-\u200a\u202f\u205f\u3000]|[\ufe55\uff1a\ua789])"
+)
+"""A key with a colon, or a space after it, that looks like YAML's own and is none, as web pages have them."""
 
 PlacedMisread = tuple[int, int, Misread]
 
@@ -26,7 +31,7 @@ def likely_mistake(text: str, line: int, column: int) -> PlacedMisread:
     lines = text.split("\n")
     line = min(line, len(lines) - 1)
     here = lines[line]
-    found = _tab(lines, line) or _unclosed(lines[: line + 1])
+    found = _tab(lines, line) or _unclosed(lines[: line + 1]) or _odd_colon_near(lines, line)
     if found is not None:
         return found
     sign = _BEGINS_WITH.search(here[: column + 1])
@@ -58,6 +63,27 @@ def _tab(lines: list[str], line: int) -> PlacedMisread | None:
             found = "a tab stands at the beginning of the line"
             misread = Misread("tab", found, "spaces", remedy="replace each tab by two spaces")
             return number, indent.group().index("\t"), misread
+    return None
+
+
+def odd_colon(text: str) -> tuple[int, Misread] | None:
+    """Return where in a text a key has a colon, or a space after it, of another kind, and what is wrong."""
+    match = None if text.isascii() else _ODD_COLON.search(text)
+    if match is None:
+        return None
+    sign = match.group(2)
+    kind, expected = ("space", "an ordinary space") if len(sign) == 2 else ("colon", "an ordinary colon")
+    found = f"a {kind} of another kind stands after {quoted(match.group(1))}, U+{ord(sign[-1]):04X}"
+    return match.end() - 1, Misread("broken-yaml", found, expected)
+
+
+def _odd_colon_near(lines: list[str], line: int) -> PlacedMisread | None:
+    """Return such a colon on a line, or on the last one before it that holds anything, or None."""
+    before = next((number for number in range(line - 1, -1, -1) if lines[number].strip()), line)
+    for number in (line, before):
+        found = odd_colon(lines[number])
+        if found is not None:
+            return number, *found
     return None
 
 

@@ -231,9 +231,9 @@ class _Builder:
             self._troubles.append((key.place, Misread("key-not-text", found, "a word")))
             here.repeats = True
             return
-        if not key.text.isascii() or "  " in key.text or key.text != key.text.strip():
-            # Spaces of every kind and number look and read alike.
-            key = key._replace(text=" ".join(key.text.split()), shift=None)
+        plain = key.text if ":" in key.text else " ".join(key.text.split())  # after a colon a space is told
+        if plain != key.text:
+            key = key._replace(text=plain, shift=None)
         if key.text not in pairs:
             pairs[key.text] = (key, value)
             return

@@ -5,6 +5,7 @@ Loads next to nothing, since it is asked before anything else is.
 
 from __future__ import annotations
 
+import errno
 import os
 import sys
 from collections.abc import Collection, Iterator
@@ -14,6 +15,8 @@ from pathlib import Path
 
 from tallybed.publishing.swap.whole_file import bytes_of
 
+_NO_FOLDER = frozenset({errno.ENOENT, errno.ENOTDIR, errno.ELOOP})
+"""What a machine says of a folder that is not there, is a file, or a link to itself."""
 _PASSING = frozenset({"__pycache__"})
 
 
@@ -24,9 +27,9 @@ def of_folder(folder: Path, *, without: Collection[str] = ()) -> str:
     cannot be read.
     """
     found = blake2b()
+    top = len(str(folder))
     if os.path.lexists(folder) and not folder.is_dir():
         found.update(b"no folder\0")
-    top = len(str(folder))
     for entry in _files(str(folder), without):
         found.update(os.fsencode(entry.path[top:]) + b"\0")
         if entry.is_symlink():
@@ -83,7 +86,9 @@ def _files(folder: str, without: Collection[str] = ()) -> Iterator[os.DirEntry[s
     """Yield each file below a folder, in a settled order; links are not followed."""
     try:
         entries = sorted(os.scandir(folder), key=lambda entry: entry.name)
-    except (FileNotFoundError, NotADirectoryError):
+    except OSError as error:
+        if error.errno not in _NO_FOLDER:
+            raise
         return
     for entry in entries:
         if not entry.is_dir(follow_symlinks=False):
