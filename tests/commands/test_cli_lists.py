@@ -96,7 +96,8 @@ def test_a_bed_is_meant_whatever_its_capitals(garden: Path) -> None:
         (["marks", "front", "--folder", "{garden}", "--depth", "6"], "no unit follows 6"),
         (["marks", "front", "--folder", "{garden}", "--bag", "big"], "the volume “big” cannot be read"),
         (["marks", "front", "--folder", "{garden}", "--bag", "40 lb"], "not a unit of volume"),
-        (["marks"], "Missing argument 'BED'"),
+        (["marks", "--folder", "{garden}"], "name a bed; the garden has: front, back"),
+        (["sun", "--folder", "{garden}"], "name a bed; the garden has: front, back"),
     ],
     ids=lambda value: " ".join(value) if isinstance(value, list) else "",
 )
@@ -167,8 +168,10 @@ def test_depth_and_bags_are_the_gardeners_own(garden: Path) -> None:
 
 def test_a_metric_garden_is_marked_out_in_centimetres_and_filled_in_litres(tmp_path: Path) -> None:
     garden = "name: G\nunits: kilograms\nbeds:\n  - {name: a, length: 4 squares, width: 2 squares}\n"
-    result = run("marks", "a", "--folder", written(tmp_path, {"garden.yaml": garden}))
+    root = written(tmp_path, {"garden.yaml": garden})
+    result = run("marks", "a", "--folder", root)
     assert "30 cm, 60 cm, 90 cm" in result.stdout
+    assert run("marks", "--folder", root).stdout == result.stdout, "the only bed need not be named"
     assert "134.2 cm" in result.stdout  # √(120² + 60²) = 134.16
     # 1.2 × 0.6 × 0.15 m = 0.108 m³
     soil = next(line for line in result.stdout.splitlines() if line.startswith("New soil"))

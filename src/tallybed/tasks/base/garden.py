@@ -116,12 +116,15 @@ def year_of(garden: Garden, season: Season, today: date) -> Year:
 
 
 def bed_called(garden: Garden, name: str) -> Bed:
-    """Return the bed that a name means, whatever its capitals. Raises UsageError where there is none."""
-    bed = next((one for one in garden.beds if one.name.casefold() == name.casefold()), None)
-    if bed is None:
-        known = ", ".join(one.name for one in garden.beds) or "none"
-        raise UsageError(f"there is no bed {name}; the garden has: {known}")
-    return bed
+    """Return the bed that a name means, whatever its capitals, or the only one where it is empty.
+
+    Raises UsageError where there is none, or where an empty name leaves several open.
+    """
+    meant = [one for one in garden.beds if not name or one.name.casefold() == name.casefold()]
+    if len(meant) == 1:
+        return meant[0]
+    known = ", ".join(one.name for one in garden.beds) or "none"
+    raise UsageError(f"{f'there is no bed {name}' if name else 'name a bed'}; the garden has: {known}")
 
 
 def season_on(garden: Garden, day: date, option: str = "--date") -> Season:
