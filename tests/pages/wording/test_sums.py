@@ -53,8 +53,15 @@ def test_what_was_cured_is_said_beside_a_total_in_the_same_words() -> None:
 def test_a_part_never_looks_larger_than_the_whole_beside_it(
     showing: Showing, total: Weight, number: str, part: str
 ) -> None:
-    shown = sums.summed(showing, Total(weight=total, cured=total, pickings=1))
+    whole = total + Weight.of(1, GRAM)
+    shown = sums.summed(showing, Total(weight=whole, cured=total, pickings=2))
     assert (shown.number, shown.cured) == (number, part)
+
+
+def test_what_was_all_cured_is_not_told_twice() -> None:
+    total = Total(weight=Weight.of(620, GRAM), cured=Weight.of(620, GRAM), pickings=1)
+    assert sums.summed(KILOGRAMS, total).cured == "all of it cured"
+    assert sums.in_words(KILOGRAMS, total) == "620 g, all of it cured"
 
 
 def test_a_total_of_which_nothing_was_weighed_is_no_figure() -> None:

@@ -68,7 +68,7 @@ def _picked_words(year: Year, crop: Crop, lines: list[TallyLine]) -> str:
         words = [f"from {counted(total.pickings, 'picking')}.", *sums.caveats(year.garden.showing, total)]
         return " ".join(words)
     if year.season.ledger is None:
-        return no_ledger(ahead=year.is_ahead)
+        return no_ledger(year.season, ahead=year.is_ahead)
     general = general_names(year, crop)
     if general:
         they = "it was" if len(general) == 1 else "they were"
