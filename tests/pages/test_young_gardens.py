@@ -195,3 +195,8 @@ def test_a_garden_without_a_season_has_no_more_crops_than_none(tmp_path: Path) -
     assert said(only(pages["crops/index.html"], ".lead")).startswith(
         "No crop is on record in these beds yet; "
     )
+
+
+def test_a_planting_without_a_variety_is_named_by_its_tag_on_its_crops_page(tmp_path: Path) -> None:
+    pages = of(tmp_path, plan=PLAN, log=LOG, ledger=COUNTED)
+    assert only(pages["crops/radish/index.html"], "#plantings tbody th a").get_text() == "RA1"

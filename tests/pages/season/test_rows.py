@@ -171,12 +171,12 @@ def test_kilograms_and_metres(tmp_path: Path) -> None:
     )
     # 4 kg over 1.02 lb per sq ft (4.98 kg per m²) are 0.803 m²; 16 squares of 30 cm are 1.44 m², the path
     # is 1.2 m by 50 cm, half of it: 0.3 m².
-    assert "would have needed about 0.8 m² of ordinary rows, by printed yields (0.7 to 1.2)" in said(soup)
-    assert "0.8 (0.7–1.2)" in soup.get_text(" ")
-    assert [row[1] for row in rows_of(soup, "t-grounds")] == ["1.4", "1.7"]
+    assert "would have needed about 0.80 m² of ordinary rows, by printed yields (0.68 to 1.22)" in said(soup)
+    assert "0.80 (0.68–1.22)" in soup.get_text(" ")
+    assert [row[1] for row in rows_of(soup, "t-grounds")] == ["1.44", "1.74"]
     assert rows_of(soup, "t-grounds")[-1][2] == "0.46"
     assert rows_of(soup, "t-row-ground") == [
-        ["carrots", "4.00", "4.98 3.27 to 5.86", "0.8", "0.7 to 1.2", "1 , 2"]
+        ["carrots", "4.00", "4.98 3.27 to 5.86", "0.80", "0.68 to 1.22", "1 , 2"]
     ]
 
 

@@ -111,7 +111,7 @@ def test_a_total_over_ground_says_of_what() -> None:
     assert over == sums.PerGround(before="", words="1.40 lb per sq ft", of="the squares", area="30 sq ft")
     metric = sums.per_ground(KILOGRAMS, Total(weight=Weight.of(2_787, GRAM), pickings=1), ground)
     # 30 sq ft = 30 × 0.3048² m² = 2.787 091 2 m² (NIST SP 811, appendix B.8): 2.787 kg is 1.00 kg a m²
-    assert (metric.words, metric.area) == ("1.00 kg per m²", "2.8 m²")
+    assert (metric.words, metric.area) == ("1.00 kg per m²", "2.79 m²")
 
 
 @pytest.mark.parametrize(

@@ -117,7 +117,11 @@ def _planting_row(year: Year, planting: Planting) -> Row:
     return Row(
         cells=(
             Cell(
-                text=names.full_name("", planting.variety, planting.tag).strip()
+                text=(
+                    names.full_name("", planting.variety, planting.tag).strip()
+                    if planting.variety
+                    else planting.tag
+                )
                 or names.short_name(year.garden, planting),
                 to=addresses.planting(planting),
                 note=names.place_words(year.garden, squares),

@@ -203,7 +203,7 @@ def _bars(showing: Showing, found: RowAnswer) -> Iterator[AnswerBar]:
         area = showing.area_in(one.square_feet)
         yield AnswerBar(
             name=one.of.replace("their share of path", "path"),
-            words=rounded(area, 1),
+            words=showing.area_number(one.square_feet),
             low=area,
             middle=area,
             high=area,
