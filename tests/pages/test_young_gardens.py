@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from tests.pages.gardens import Parsed, html_of, only, said, written
@@ -103,3 +105,98 @@ def test_a_season_ahead_has_no_line_and_no_visits(ahead: Parsed) -> None:
     assert [one["data-name"] for one in page.select("#c-seasons-wide .d-panel")] == ["2026"]
     visits = next(row for row in page.select("#seasons tr") if said(row).startswith("Visits"))
     assert said(visits) == "Visits written up to come 1"
+
+
+PLAN = "- {crop: radish, tag: RA1, squares: A1:C3, sow: Apr 20, until: May 20}\n"
+LOG = """\
+---
+title: Sown
+date: 2026-04-20
+done:
+  - {sow: radish, tag: RA1, squares: "A1:C3"}
+  - {water: bed}
+---
+"""
+COUNTED = "- {date: 2026-05-20, tag: RA1, weight: not weighed, count: 12}\n"
+
+
+def of(folder: Path, **papers: str) -> Parsed:
+    names = {"plan": "plan.yaml", "log": "log/2026-04-20-sown.md", "ledger": "harvest.yaml"}
+    files = {f"2026/{names[paper]}": text for paper, text in papers.items()}
+    return html_of(written(folder, {"garden.yaml": GARDEN, **files}))
+
+
+def test_where_nothing_was_weighed_no_chart_and_no_heading_stands_over_nothing(tmp_path: Path) -> None:
+    pages = of(tmp_path, plan=PLAN, log=LOG, ledger=COUNTED)
+    tally = pages["2026/tally/index.html"]
+    assert not tally.select("main svg")
+    assert "≥" not in only(tally, "main").get_text()
+    assert "One picking, not weighed; 12 pieces counted." in said(only(tally, "main"))
+    assert [one["id"] for one in tally.select("details.cut")] == ["variety", "planting"], "these tell pieces"
+    assert not pages["seasons/index.html"].select("main h2")
+    assert not pages["sheets/poster/2026/index.html"].select("h3")
+    assert said(only(pages["your-place/index.html"], ".lead")).startswith(
+        "One bed in one place: what it took in"
+    )
+    rows = pages["2026/rows/index.html"]
+    assert [one["id"] for one in rows.select("main h2")] == ["work", "water", "sources"]
+    assert "None of 2 lines of the log was timed." in said(rows)
+    assert "The one watering tells no amount that can be reckoned." in said(rows)
+
+
+def test_a_ledger_alone_promises_no_plan(tmp_path: Path) -> None:
+    pages = of(tmp_path, ledger="- {date: 2026-05-20, crop: radish, weight: 6 oz}\n")
+    season = pages["2026/index.html"]
+    assert "Still to come: June" in said(season)
+    assert not season.select("#papers")
+    assert "Jobs to come" not in said(season)
+    assert "Ledger as files" in said(season)
+    assert [one["id"] for one in pages["2026/tally/index.html"].select("details.cut")] == ["crops", "weeks"]
+    assert not pages["2026/rows/index.html"].select("#t-use"), "that no square was held is not known"
+
+
+def test_bowls_alone_make_no_chart_of_crops(tmp_path: Path) -> None:
+    pages = of(tmp_path, plan=PLAN, ledger="- {date: 2026-05-20, mixed: [radish, spinach], weight: 6 oz}\n")
+    crops = only(pages["2026/tally/index.html"], "#crops")
+    assert not crops.select("svg")
+    assert crops.select("#t-crops")
+
+
+def test_a_plan_alone_is_said_to_be_alone(tmp_path: Path) -> None:
+    pages = of(tmp_path, plan=PLAN)
+    for path in ("index.html", "2026/index.html", "2026/plants/RA1/index.html"):
+        text = said(only(pages[path], "main"))
+        assert "Of this season only the plan is on record" in text, path
+        assert "unknown" not in text, path
+
+
+def test_of_what_was_all_cured_that_is_said(tmp_path: Path) -> None:
+    cured = "- {date: 2026-05-20, tag: RA1, weight: 6 oz, state: cured}\n"
+    pages = of(tmp_path, plan=PLAN, log=LOG, ledger=cured)
+    assert "all of it cured" in said(only(pages["2026/tally/index.html"], ".standing"))
+    assert "A1:C3: all of it cured." in said(only(pages["2026/tally/index.html"], "#squares"))
+
+
+def test_a_crop_that_is_picked_is_not_told_to_have_gone_in_before(tmp_path: Path) -> None:
+    pages = of(tmp_path, plan=PLAN, log=LOG, ledger=COUNTED)
+    assert "Radishes came in on 20 May." in said(only(pages["index.html"], "main"))
+
+
+def test_the_sun_of_a_bed_that_is_lit_alike_is_told_once(tmp_path: Path) -> None:
+    garden = GARDEN + "latitude: 40\n"
+    files = {"garden.yaml": garden, "2026/harvest.yaml": COUNTED.replace("tag: RA1", "crop: radish")}
+    section = only(html_of(written(tmp_path, files))["your-place/index.html"], "section:has(> #sun)")
+    assert "in every square" in said(section)
+    assert "darkest" not in said(section)
+
+
+def test_a_garden_without_a_season_has_no_more_crops_than_none(tmp_path: Path) -> None:
+    pages = html_of(written(tmp_path, {"garden.yaml": GARDEN}))
+    assert said(only(pages["crops/index.html"], ".lead")).startswith(
+        "No crop is on record in these beds yet; "
+    )
+
+
+def test_a_planting_without_a_variety_is_named_by_its_tag_on_its_crops_page(tmp_path: Path) -> None:
+    pages = of(tmp_path, plan=PLAN, log=LOG, ledger=COUNTED)
+    assert only(pages["crops/radish/index.html"], "#plantings tbody th a").get_text() == "RA1"

@@ -84,11 +84,51 @@ def test_a_sign_with_more_names_than_have_room_at_the_usual_size_is_one_sheet(
     assert tab.locator(".sign figcaption").evaluate("one => parseFloat(getComputedStyle(one).fontSize)") < 20
 
 
+@pytest.fixture(scope="module")
+def wordy(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The site of a garden with one small bed, one planting and long names for everything."""
+    texts = {
+        "garden.yaml": "name: The bed by the old wool bridge, behind the reading room of the upper village\n"
+        "beds:\n  - {name: step, length: 2 squares, width: 2 squares}\n",
+        "2026/plan.yaml": "- {crop: tomato-indeterminate, tag: TOMATO12BIG, squares: A1:B2, set out: May 20,"
+        " variety: The Miller’s Widow’s Improved Early Scarlet Trellis Beefheart, until: Oct 10}\n",
+        "2026/harvest.yaml": "".join(
+            f"- {{date: 2026-{month:02d}-12, tag: TOMATO12BIG, weight: 90 lb}}\n" for month in range(6, 9)
+        ),
+    }
+    root = written(tmp_path_factory.mktemp("wordy"), texts)
+    build(root)
+    return root / "site"
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("name", ["tally-sheet", "plant-tags", "sign/step", "poster/2026"])
+def test_long_names_take_no_second_sheet(tab: Page, wordy: Path, name: str, size: str) -> None:
+    opened(tab, wordy, name)
+    assert len(printed(tab, size)) == 1
+
+
+@pytest.mark.parametrize("name", ["plant-tags", "poster/2026"])
+def test_long_names_push_nothing_off_the_paper(tab: Page, wordy: Path, name: str) -> None:
+    opened(tab, wordy, name)
+    assert cut_off(tab) == []
+    over = tab.evaluate(
+        """() => [...document.querySelectorAll(".numbers b")]
+            .filter(each => each.scrollWidth > each.clientWidth + 1).map(each => each.textContent)"""
+    )
+    assert over == [], "a figure lies over its words"
+
+
 @pytest.mark.parametrize("name", PAPERS)
 def test_nothing_is_cut_off_on_paper(tab: Page, demo: Path, name: str) -> None:
     opened(tab, demo, name)
+    assert cut_off(tab) == []
+
+
+def cut_off(tab: Page) -> list[str]:
+    """Return what of a printed sheet reaches out of its tag, its picture or its paper."""
     tab.emulate_media(media="print")
-    cut = tab.evaluate(
+    found: list[str] = tab.evaluate(
         """() => [...document.querySelectorAll(".paper *:not(svg *)")]
             .map(each => [each, each.closest(".tags > li, .year figure, .paper")])
             .filter(([each, frame]) => {
@@ -97,7 +137,7 @@ def test_nothing_is_cut_off_on_paper(tab: Page, demo: Path, name: str) -> None:
             })
             .map(([each]) => `${each.tagName}.${each.className}: ${each.textContent.trim().slice(0, 40)}`)"""
     )
-    assert cut == []
+    return found
 
 
 @pytest.mark.parametrize(

@@ -77,6 +77,11 @@ def demo_sums(year: str) -> tuple[Sums, dict[str, Fraction]]:
     return other.row_ground(dict(weights), unweighed, PRINTED), dict(weights)
 
 
+def area_shown(value: Fraction, *, metric: bool) -> str:
+    """A tenth; under ten square metres a hundredth."""
+    return shown(value, 2 if metric and value < 10 else 1)
+
+
 def check_row_ground(
     tables: dict[str, Table], said: str, sums: Sums, ground: other.Ground, *, metric: bool, over: bool
 ):
@@ -96,14 +101,16 @@ def check_row_ground(
             assert row[2] == shown(PRINTED[crop][1] * per_area, 2), crop
             span = to(shown(least, 2), shown(most, 2)) if shown(least, 2) != shown(most, 2) else ""
             assert found[crop].cells[2].note == span, crop
-            assert row[3] == shown(middle * area_of, 1), crop
-            assert row[4] == to(shown(low * area_of, 1), shown(high * area_of, 1)), crop
+            assert row[3] == area_shown(middle * area_of, metric=metric), crop
+            assert row[4] == to(
+                area_shown(low * area_of, metric=metric), area_shown(high * area_of, metric=metric)
+            ), crop
         (foot,) = table.foot
         assert cells(foot)[1:5] == [
             shown(sums.covered / large, 2),
             "",
-            shown(sums.middle * area_of, 1),
-            to(shown(sums.low * area_of, 1), shown(sums.high * area_of, 1)),
+            area_shown(sums.middle * area_of, metric=metric),
+            to(area_shown(sums.low * area_of, metric=metric), area_shown(sums.high * area_of, metric=metric)),
         ]
     both = ground.squares + ground.run_outs + ground.path
     expected = [("the squares", ground.squares)]
@@ -117,7 +124,7 @@ def check_row_ground(
     assert [cells(row)[:4] for row in grounds] == [
         [
             of,
-            shown(area * area_of, 1),
+            area_shown(area * area_of, metric=metric),
             shown(sums.middle / area, 2),
             to(shown(sums.low / area, 2), shown(sums.high / area, 2)),
         ]
@@ -133,9 +140,10 @@ def check_row_ground(
     if sums.crops:
         unit = "m²" if metric else "sq ft"
         least = "at least" if sums.unweighed else "about"
-        assert f"needed {least} {shown(sums.middle * area_of, 1)} {unit}" in said
-        assert f"({shown(sums.low * area_of, 1)} to {shown(sums.high * area_of, 1)})" in said
-        assert f"{shown(both * area_of, 1)} {unit}" in said
+        assert f"needed {least} {area_shown(sums.middle * area_of, metric=metric)} {unit}" in said
+        low, high = (area_shown(one * area_of, metric=metric) for one in (sums.low, sums.high))
+        assert f"({low} to {high})" in said
+        assert f"{area_shown(both * area_of, metric=metric)} {unit}" in said
 
 
 def check_effort(
@@ -324,7 +332,7 @@ def test_plantings_and_verdicts_of_gardens_of_chance(chance: tuple[Path, Years, 
     for name, tag, one in shown_ones:
         row = found[f"{name}/plants/{tag}/index.html"]
         whole = one.area + one.run_out + one.path
-        ground = shown(whole * (SQUARE_FOOT if metric else 1), 1)
+        ground = area_shown(whole * (SQUARE_FOOT if metric else 1), metric=metric)
         told = [
             shown(one.pounds / large, 2),
             ground,

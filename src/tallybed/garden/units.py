@@ -304,8 +304,15 @@ class Showing:
         return square_feet * SQUARE_FOOT if self.metric else square_feet
 
     def area_number(self, square_feet: Fraction) -> str:
-        """Return an area given in square feet to one decimal without its unit, for table cells."""
-        return rounded(self.area_in(square_feet), 1)
+        """Return an area given in square feet without its unit, for table cells.
+
+        To one decimal; under ten square metres to two, for a tenth is a whole square.
+        """
+        return rounded(self.area_in(square_feet), self._area_places(square_feet))
+
+    def _area_places(self, square_feet: Fraction) -> int:
+        """Return the decimals of an area."""
+        return 2 if self.metric and self.area_in(square_feet) < 10 else 1
 
     @property
     def area_unit(self) -> str:
@@ -313,10 +320,8 @@ class Showing:
         return "m²" if self.metric else "sq ft"
 
     def area(self, square_feet: Fraction) -> str:
-        """Return an area given in square feet: ``30 sq ft``, ``2.8 m²``."""
-        if self.metric:
-            return f"{plain(square_feet * SQUARE_FOOT, 1)} m²"
-        return f"{plain(square_feet, 1)} sq ft"
+        """Return an area given in square feet: ``30 sq ft``, ``2.79 m²``."""
+        return f"{plain(self.area_in(square_feet), self._area_places(square_feet))} {self.area_unit}"
 
 
 IN_FEET = Showing()

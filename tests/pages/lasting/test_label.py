@@ -75,12 +75,12 @@ def test_a_name_that_may_mean_several_crops_stands_bare(tmp_path: Path) -> None:
     """That nobody told the kind is for the tally to say; one that was planted stands in its plural."""
     files = {
         "2026/harvest.yaml": "- {date: 2026-05-20, crop: Tomato, weight: 1 lb}\n",
-        "2026/log/2026-05-19-in.md": (
-            "---\ntitle: In\ndate: 2026-05-19\ndone:\n  - {set out: tomato, squares: back/A2}\n---\nIn.\n"
+        "2026/log/2026-05-20-in.md": (
+            "---\ntitle: In\ndate: 2026-05-20\ndone:\n  - {set out: tomato, squares: back/A2}\n---\nIn.\n"
         ),
     }
     (year,) = site_of(written(folder(tmp_path), files)).all
-    assert label(year).startswith("Tomatoes came in on 20 May, tomatoes went in on 19 May")
+    assert label(year).startswith("Tomatoes came in on 20 May, tomatoes went in on 20 May")
 
 
 def test_without_any_record_it_says_what_the_plan_has_next(tmp_path: Path) -> None:

@@ -54,6 +54,18 @@ def test_the_page_says_how_it_is_reckoned(pages: dict[str, BeautifulSoup]) -> No
         assert said in words
 
 
+def test_one_neighbour_is_told_as_one_and_an_empty_column_not_at_all(tmp_path: Path) -> None:
+    plan = (
+        "- {crop: sweet-corn, tag: SC1, squares: front/A2, sow: May 10, until: Sep 1}\n"
+        "- {crop: lettuce-leaf, tag: LE1, squares: front/A1, set out: May 10, until: Sep 1}\n"
+    )
+    pages = html_of(written(tmp_path, {"garden.yaml": GARDEN, "2026/plan.yaml": plan}))
+    told = only(pages["2026/plants/LE1/index.html"], "main").get_text()
+    assert "Its neighbour sweet corn (SC1) takes " in told
+    heads = [one.get_text() for one in pages["2026/beds/front/07/sun/index.html"].select("#sun thead th")]
+    assert heads == ["Square", "Crop", "Sun", "Lost to neighbours", "Taken by"]
+
+
 def test_a_month_leads_to_its_sun_and_back(pages: dict[str, BeautifulSoup]) -> None:
     month = pages["2026/beds/front/index.html"]
     assert month.find("a", href="05/sun/index.html") is not None

@@ -53,8 +53,15 @@ def test_what_was_cured_is_said_beside_a_total_in_the_same_words() -> None:
 def test_a_part_never_looks_larger_than_the_whole_beside_it(
     showing: Showing, total: Weight, number: str, part: str
 ) -> None:
-    shown = sums.summed(showing, Total(weight=total, cured=total, pickings=1))
+    whole = total + Weight.of(1, GRAM)
+    shown = sums.summed(showing, Total(weight=whole, cured=total, pickings=2))
     assert (shown.number, shown.cured) == (number, part)
+
+
+def test_what_was_all_cured_is_not_told_twice() -> None:
+    total = Total(weight=Weight.of(620, GRAM), cured=Weight.of(620, GRAM), pickings=1)
+    assert sums.summed(KILOGRAMS, total).cured == "all of it cured"
+    assert sums.in_words(KILOGRAMS, total) == "620 g, all of it cured"
 
 
 def test_a_total_of_which_nothing_was_weighed_is_no_figure() -> None:
@@ -104,7 +111,7 @@ def test_a_total_over_ground_says_of_what() -> None:
     assert over == sums.PerGround(before="", words="1.40 lb per sq ft", of="the squares", area="30 sq ft")
     metric = sums.per_ground(KILOGRAMS, Total(weight=Weight.of(2_787, GRAM), pickings=1), ground)
     # 30 sq ft = 30 × 0.3048² m² = 2.787 091 2 m² (NIST SP 811, appendix B.8): 2.787 kg is 1.00 kg a m²
-    assert (metric.words, metric.area) == ("1.00 kg per m²", "2.8 m²")
+    assert (metric.words, metric.area) == ("1.00 kg per m²", "2.79 m²")
 
 
 @pytest.mark.parametrize(

@@ -32,10 +32,11 @@ def told(
     last: str,
     *,
     picked: str = "",
+    ledger: list[Weighing] | None = None,
     garden: Garden = GARDEN,
 ) -> list[str]:
     """Write what lies ahead as ``May 9 harvest RA1 A1``, an overdue one with ``!`` at its end."""
-    year = season(plan, log, [pick(picked, "radish", "A1")] if picked else None)
+    year = season(plan, log, [pick(picked, "radish", "A1")] if picked else ledger)
     return [
         f"{one.day:%b} {one.day.day} {one.verb} {one.planting} "
         + " ".join(square.label for square in one.squares)
@@ -78,6 +79,14 @@ CASES: dict[str, tuple[list[PlanRow], list[Event], str, str, str, list[str]]] = 
     "not the days before": ([RADISH], [SOWN], "Apr 20", "Apr 20", "May 8", []),
     "21 days late is overdue": ([RADISH], [SOWN], "May 30", "May 30", "Jun 2", ["May 9 harvest RA1 A1!"]),
     "22 days late is told no more": ([RADISH], [SOWN], "May 31", "May 31", "Jun 2", []),
+    "what was cleared since is not late": (
+        [RADISH],
+        [SOWN, line("May 12", "clear", "radish", "A1", tag="RA1")],
+        "May 14",
+        "May 14",
+        "May 20",
+        [],
+    ),
     "nothing is expected of what nobody saw go in": ([RADISH], [], "May 1", "May 2", "May 20", []),
     "sown again, it counts from then": (
         [RADISH],
@@ -162,7 +171,12 @@ CASES: dict[str, tuple[list[PlanRow], list[Event], str, str, str, list[str]]] = 
 @pytest.mark.parametrize("name", CASES)
 def test_first_harvests(name: str) -> None:
     plan, log, today, first, last, expected = CASES[name]
-    assert told(plan, log, today, first, last) == expected
+    assert told(plan, log, today, first, last, ledger=[]) == expected
+
+
+def test_no_first_harvest_is_late_where_nobody_keeps_a_ledger() -> None:
+    assert told([RADISH], [SOWN], "May 30", "May 30", "Jun 2") == []
+    assert told([RADISH], [SOWN], "May 5", "May 5", "May 12") == ["May 9 harvest RA1 A1"]
 
 
 def test_once_picked_no_first_harvest_is_ahead() -> None:

@@ -7,7 +7,7 @@ much lies to the left.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor, log2
@@ -93,7 +93,7 @@ def planting_dots(
     for crop in crops:
         body.append(_crop(crop, y, axis, narrow=narrow))
         y += _height(crop, size, narrow=narrow)
-    keys, bottom = _key(season, y + size * 3.4, width, size)
+    keys, bottom = _key(season, _signs(crops), y + size * 3.4, width, size)
     return sheet(
         ident,
         width,
@@ -201,7 +201,23 @@ def _scale(axis: _Axis, top: float, bottom: float) -> Iterator[Element]:
             yield text(middle, y, words, size, class_="d-figure", text_anchor="middle")
 
 
-def _key(season: str, top: float, width: float, size: float) -> tuple[list[Element], float]:
+def _signs(crops: Iterable[CropDots]) -> set[str]:
+    """Return the signs that a drawing of crops has."""
+    found = {"bar", "near"}
+    for crop in crops:
+        found |= {"median"} if crop.median is not None else set()
+        for dot in crop.dots:
+            if dot.value == 0 and not dot.open:
+                found.add("nothing")
+                continue
+            found.add("open" if dot.open else "dot" if dot.present else "earlier")
+            found |= {"twin"} if dot.twin != dot.value else set()
+    return found
+
+
+def _key(
+    season: str, shown: Collection[str], top: float, width: float, size: float
+) -> tuple[list[Element], float]:
     """Draw what the signs mean, as many beside each other as have room; return them and where they end."""
     signs: tuple[tuple[str, str], ...] = (
         ("dot", f"a planting of {season}"),
@@ -216,6 +232,8 @@ def _key(season: str, top: float, width: float, size: float) -> tuple[list[Eleme
     found: list[Element] = []
     x, y = look.PAD, top
     for sign, words in signs:
+        if sign not in shown:
+            continue
         wide = 16 + width_of(words, size) + look.GAP * 3
         if x > look.PAD and x + wide > width:
             x, y = look.PAD, y + size * 1.6

@@ -11,6 +11,36 @@ from tallybed.pages.care.notices import Notice
 from tallybed.pages.frame.page import Link
 
 NOT_OF_ALL = "for how long is not known of all: read the labels"
+_WHAT_STANDS = "what stands in"
+
+
+def by_bed(
+    found: Iterable[Notice], most: int, words: Callable[[Iterable[Square]], str]
+) -> tuple[Notice, ...]:
+    """Return the notices one by one up to ``most`` of them; more are told bed by bed.
+
+    Together stand plantings of one bed that wait for one reason until one day, so that nothing is told
+    but what holds for each of them. ``words`` names squares.
+    """
+    every = tuple(found)
+    if len(every) <= most:
+        return every
+    alike: dict[tuple[object, ...], list[Notice]] = {}
+    for one in every:
+        beds = tuple(sorted({square.bed for square in one.squares}))
+        own = (one.do_not, beds, one.until, one.because) if one.what.text else (one.text,)
+        alike.setdefault(own, []).append(one)
+    return tuple(_of_bed(group, words) for group in alike.values())
+
+
+def _of_bed(found: list[Notice], words: Callable[[Iterable[Square]], str]) -> Notice:
+    """Return notices that differ in planting and squares alone as one."""
+    first, *others = found
+    if not others:
+        return first
+    squares = frozenset(square for one in found for square in one.squares)
+    where = f"{_WHAT_STANDS} {words(squares)}"
+    return replace(first, what=Link("", ""), where=where, planting="", squares=squares)
 
 
 def in_few(

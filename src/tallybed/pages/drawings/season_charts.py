@@ -34,12 +34,12 @@ class SeasonsChart:
 
 
 def across_seasons(years: Years) -> Iterator[SeasonsChart]:
-    """Yield the charts of all seasons, oldest first; nothing where none has a weighing.
+    """Yield the charts of all seasons, oldest first; nothing where nothing was ever weighed.
 
     Crops are held against each other where two seasons have one.
     """
     weighed = [year for year in years.all if year.lines]
-    if weighed:
+    if any(not year.total.unknown for year in weighed):
         yield _totals(years, [year for year in years.all if year.lines or not year.is_ahead])
     if len(weighed) > 1:
         yield _crops(years, years.all)

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from tallybed.garden.findings import capital
 from tallybed.pages.files.calendars import calendars
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import open_season_after
 from tallybed.pages.frame.page import Link
 from tallybed.pages.frame.which_pages import has_data
+from tallybed.pages.wording.sentences import listed
 from tallybed.reckoning.year import Year
 
 _CALENDARS = {
@@ -32,7 +34,10 @@ def _links(year: Year) -> Iterator[Link]:
             yield Link("Every week’s bulletin", bulletins)
     # A season whose books are closed cannot ask what is in the calendars once another has begun.
     for one in calendars(year.years) if not open_season_after(year) else ():
-        if any(year.name == season for season in one.seasons):
+        jobless = one.path == addresses.CALENDAR and year.season.plan is None and not year.entries
+        if any(year.name == season for season in one.seasons) and not jobless:
             yield Link(_CALENDARS[one.path], one.path)
     if has_data(year):
-        yield Link("Plan, log and ledger as files, with every column explained", addresses.data(year))
+        papers = {"plan": year.season.plan, "log": year.season.log, "ledger": year.season.ledger}
+        there = listed(name for name, paper in papers.items() if paper is not None)
+        yield Link(f"{capital(there)} as files, with every column explained", addresses.data(year))

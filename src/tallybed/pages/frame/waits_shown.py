@@ -7,7 +7,7 @@ from functools import partial
 from typing import cast
 
 from tallybed.garden.squares import Bed, Square, in_words
-from tallybed.pages.care.few_notices import in_few
+from tallybed.pages.care.few_notices import by_bed, in_few
 from tallybed.pages.care.notices import Notice, concerning, longest, notices
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Page
@@ -19,6 +19,10 @@ ELSEWHERE = frozenset({"marking out", "not found", "questions", "seasons", "your
 """Kinds of page that offer nothing to pick and no square to work in."""
 ON_A_SIGN, ON_A_POSTER = 2, 6
 """Notices that such a sheet tells one by one: with more of them, its map and its key would have no room."""
+ON_A_PAGE = 6
+"""Notices that a page tells one by one at its head: more would stand before all that it is read for."""
+ONE_BY_ONE = frozenset({"taking care", "volunteers"})
+"""Kinds of page that tell every planting's own, however many there are."""
 BY_LINKS = frozenset({"leaf", "question"})
 """Kinds of page that offer the plantings they lead to, and no others."""
 
@@ -40,7 +44,21 @@ def told_with_pictures(year: Year, plantings: Iterable[str]) -> tuple[str, ...]:
 
 
 def shown_on(years: Years, page: Page) -> tuple[Notice, ...]:
-    """Return the notices for one page: those of its bed, planting or crop, where it is of one."""
+    """Return the notices for one page: those of its bed, planting or crop, where it is of one.
+
+    Many are told bed by bed, where the page does not exist to tell each.
+    """
+    found = _of_page(years, page)
+    return found if page.kind in ONE_BY_ONE else few(years, found)
+
+
+def few(years: Years, found: Iterable[Notice]) -> tuple[Notice, ...]:
+    """Return notices as a page that is read for something else tells them: many of them bed by bed."""
+    return by_bed(found, ON_A_PAGE, partial(place_words, years.present))
+
+
+def _of_page(years: Years, page: Page) -> tuple[Notice, ...]:
+    """Return the notices that concern what a page offers."""
     found, year = open_notices(years), years.foremost
     if not found or year is None or page.kind in ELSEWHERE:
         return ()

@@ -68,7 +68,7 @@ def _picked_words(year: Year, crop: Crop, lines: list[TallyLine]) -> str:
         words = [f"from {counted(total.pickings, 'picking')}.", *sums.caveats(year.garden.showing, total)]
         return " ".join(words)
     if year.season.ledger is None:
-        return no_ledger(ahead=year.is_ahead)
+        return no_ledger(year.season, ahead=year.is_ahead)
     general = general_names(year, crop)
     if general:
         they = "it was" if len(general) == 1 else "they were"
@@ -117,7 +117,11 @@ def _planting_row(year: Year, planting: Planting) -> Row:
     return Row(
         cells=(
             Cell(
-                text=names.full_name("", planting.variety, planting.tag).strip()
+                text=(
+                    names.full_name("", planting.variety, planting.tag).strip()
+                    if planting.variety
+                    else planting.tag
+                )
                 or names.short_name(year.garden, planting),
                 to=addresses.planting(planting),
                 note=names.place_words(year.garden, squares),

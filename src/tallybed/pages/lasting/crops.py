@@ -89,7 +89,9 @@ def _page(years: Years) -> Page:
         data={
             "trail": (),
             "lead": f"{counted(len(here), 'crop').capitalize()} on record in these beds, "
-            f"{counted(len(others), 'more', 'more')} known with care notes.",
+            f"{counted(len(others), 'more', 'more')} known with care notes."
+            if here
+            else f"No crop is on record in these beds yet; {len(others)} are known with care notes.",
             "grown": _grown_table(years, here) if here else None,
             "others": tuple(Link(crop.listed, addresses.crop(crop)) for crop in _by_name(others)),
         },

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from tallybed.garden.records.log import Verb
-from tallybed.pages.care.notices import concerning
+from tallybed.pages.care.notices import concerning, longest
 from tallybed.pages.frame.page import Link
 from tallybed.pages.frame.waits_shown import open_notices
 from tallybed.pages.wording import names
@@ -72,8 +72,8 @@ def _items(year: Year, jobs: Iterable[Due]) -> tuple[DueItem, ...]:
 def _item(year: Year, one: Due) -> DueItem:
     """Return one job as the page shows it, with what waits in its squares."""
     years = year.years
-    waiting = concerning(open_notices(years), one.squares, one.planting)
-    note = " ".join(filter(None, [one.note, *(notice.text for notice in waiting)]))
+    waiting = longest(concerning(open_notices(years), one.squares, one.planting))
+    note = " ".join(filter(None, [one.note, *(notice.plain for notice in waiting)]))
     return DueItem(
         day=plain_day(one.day),
         what=_WHAT.get(one.verb, one.verb),

@@ -27,23 +27,25 @@ def label(year: Year) -> str:
 
 def _told(year: Year) -> str:
     """Return the last picking, the last sowing or planting and the next first harvest, as one sentence."""
-    clauses = [one for one in (_came_in(year), _went_in(year), _next(year)) if one]
+    picked, went = _picked(year), _went_in(year)
+    if picked and went and went[0] == picked[0] and went[1] < picked[1]:
+        went = None  # what is picked went in before that
+    clauses = [
+        f"{_named(picked[0])} came in on {without_year(picked[1])}" if picked else "",
+        f"{_named(went[0])} went in on {without_year(went[1])}" if went else "",
+        _next(year),
+    ]
+    clauses = [one for one in clauses if one]
     return sentence(listed(clauses)) if clauses else ""
 
 
 def _ended(year: Year) -> str:
     """Return what came in last in a season that is over."""
     found = _picked(year)
-    return sentence(f"{found[0]} came in last, on {in_full(found[1])}") if found else ""
+    return sentence(f"{_named(found[0])} came in last, on {in_full(found[1])}") if found else ""
 
 
-def _came_in(year: Year) -> str:
-    """Return what was picked on the newest day with a picking."""
-    found = _picked(year)
-    return f"{found[0]} came in on {without_year(found[1])}" if found else ""
-
-
-def _picked(year: Year) -> tuple[str, date] | None:
+def _picked(year: Year) -> tuple[set[str], date] | None:
     """Return what was picked on the newest day with a picking, and that day; None before the first.
 
     What nobody was to eat did not come in.
@@ -57,19 +59,19 @@ def _picked(year: Year) -> tuple[str, date] | None:
     keys = {line.crop for line in lines if line.day == day}
     slugs = {part for key in keys for part in (bowl(key) or (key,))}
     general = {slug for slug in slugs if slug.startswith(GENERAL)}  # which kind it was says the tally
-    known = (names.key_link(year.garden, slug).text for slug in slugs - general)
-    return _named((*known, *(name.removeprefix(GENERAL) for name in general))), day
+    known = {names.key_link(year.garden, slug).text for slug in slugs - general}
+    return known | {name.removeprefix(GENERAL) for name in general}, day
 
 
-def _went_in(year: Year) -> str:
-    """Return what was last sown or set out in the beds."""
+def _went_in(year: Year) -> tuple[set[str], date] | None:
+    """Return what was last sown or set out in the beds, and that day; None where nothing was."""
     entries = year.season.log or ()
     events = [one for entry in entries for one in entry.done if one.verb in STARTING and one.crop]
     done = [one for one in events if one.day <= year.today]
     if not done:
-        return ""
+        return None
     day = max(one.day for one in done)
-    return f"{_named(_crop(year, one.crop) for one in done if one.day == day)} went in on {without_year(day)}"
+    return {_crop(year, one.crop) for one in done if one.day == day}, day
 
 
 def _next(year: Year) -> str:

@@ -92,17 +92,23 @@ def _sun(year: Year) -> PlacePart | None:
     if not hours:
         return None
     middle = hours[len(hours) // 2]
+    least, most = hours_words(hours[0]), hours_words(hours[-1])
+    how = "under a clear sky, reckoned from the sun’s path and what stands before it."
     return PlacePart(
         title="Sun",
         ident="sun",
         figures=(
             PlaceFigure(
-                number=f"{middle:.1f}", words="hours a day of direct sun: half of the squares get more"
+                number=f"{middle:.1f}",
+                words="hours a day of direct sun: half of the squares get that or more"
+                if least != most
+                else "hours a day of direct sun in every square",
             ),
         ),
         said=(
-            f"{hours_words(hours[0])} in the darkest square, {hours_words(hours[-1])} in the brightest: "
-            "means of the season under a clear sky, reckoned from the sun’s path and what stands before it.",
+            f"{least} in the darkest square, {most} in the brightest: means of the season {how}"
+            if least != most
+            else f"The mean of the season {how}",
         ),
         links=tuple(
             Link(f"{bed.title}, month by month", addresses.bed(year, bed)) for bed in year.garden.beds
@@ -205,7 +211,9 @@ def _gave(year: Year) -> PlacePart | None:
         title="What it gave",
         ident="gave",
         figures=(
-            PlaceFigure(number=total.number, words=", ".join(filter(None, (total.unit, total.before)))),
+            PlaceFigure(
+                number=total.number, words=", ".join(filter(None, (f"{total.unit} picked", total.before)))
+            ),
         ),
         said=tuple(said),
         links=(

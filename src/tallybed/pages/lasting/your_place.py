@@ -56,11 +56,9 @@ def _page(years: Years) -> Page:
     they = "they" if len(garden.beds) > 1 else "it"
     lead = f"{beds} in one place, in figures: a beginning for yours, and no promise."
     if year:
+        did = "took" if year.total.unknown or not year.lines else "took and gave"
         over = "the last whole season" if year.is_over else "the season under way"
-        lead = (
-            f"{beds} in one place: what {they} took and gave {in_season(year)}, {over}."
-            " A beginning, no promise."
-        )
+        lead = f"{beds} in one place: what {they} {did} {in_season(year)}, {over}. A beginning, no promise."
     return Page(
         path=addresses.YOUR_PLACE,
         template="your_place.html",

@@ -20,7 +20,7 @@ from tallybed.pages.frame.trails import below_sheets
 from tallybed.pages.paper.scancodes import page_code
 from tallybed.pages.wording import sums
 from tallybed.pages.wording.dated import in_season
-from tallybed.pages.wording.sentences import EMPTY_LEDGER, NO_LEDGER, full_day
+from tallybed.pages.wording.sentences import EMPTY_LEDGER, full_day, no_ledger
 from tallybed.reckoning.beds import month_of
 from tallybed.reckoning.harvest.areas import grounds
 from tallybed.reckoning.harvest.tally import BY, TallyLine, Total, added, tally
@@ -131,7 +131,7 @@ def _lines(key: MapKey | None, size: float, across: float) -> int:
 def _nothing(year: Year) -> str:
     """Return why there is no weight on the sign."""
     if year.season.ledger is None:
-        return NO_LEDGER
+        return no_ledger(year.season, ahead=year.is_ahead)
     return "No picking on record names this bed." if year.season.ledger else EMPTY_LEDGER
 
 

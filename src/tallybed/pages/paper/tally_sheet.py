@@ -12,7 +12,7 @@ from tallybed.pages.drawings.months import shown_month
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Page
 from tallybed.pages.frame.trails import below_sheets
-from tallybed.pages.frame.waits_shown import open_notices
+from tallybed.pages.frame.waits_shown import few, open_notices
 from tallybed.pages.frame.which_pages import sheets_season
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import END_SUPPOSED, full_day
@@ -23,9 +23,13 @@ from tallybed.reckoning.year import Year, Years
 
 SHEETS = 2
 """Sheets of paper that a tally sheet should fill at most."""
-ON_A_SHEET = 30
+ON_A_SHEET = 29
 """Lines for writing on one sheet: 255 mm of paper that both Letter and A4 have between narrow
 margins, less headings, in lines of 7.5 mm, which a cold hand can write in. Our choice."""
+_HEAD = 90
+"""Letters of the garden's name and the day that one line of the sheet's head holds."""
+_CELL = 56
+"""Letters of a planting and its stage that stand beside one line for writing."""
 WAYS = ((3, 2, 1), (2, 2, 1), (2, 1, 1), (1, 1, 1))
 """Lines for a planting that bears, one that grows, one just sown: as many as still fit, from the left."""
 ON_A_NOTICE = 2
@@ -64,9 +68,10 @@ def _page(year: Year) -> Page:
     """Return a season's tally sheet as a page."""
     month = shown_month(year)
     found = [(bed, _standing(year, bed)) for bed in year.garden.beds]
-    waiting = ON_A_NOTICE * len(open_notices(year.years))
+    waiting = ON_A_NOTICE * len(few(year.years, open_notices(year.years)))
     stages = [drawn.stage for _bed, standing in found for drawn in standing]
-    way, notes = fitted(stages, len(found) + waiting)
+    nothing = "" if stages else _nothing(year)
+    way, notes = fitted(stages, len(found) + waiting + _taken(year, found) + (2 if nothing else 0))
     return Page(
         path=addresses.TALLY_SHEET,
         template="tally_sheet.html",
@@ -78,7 +83,7 @@ def _page(year: Year) -> Page:
             "lead": f"What stands in the beds on {in_full(year.today)}. Weigh in {year.garden.showing.unit} "
             "and enter the lines in harvest.yaml.",
             "beds": tuple(_part(year.years, bed, standing, way) for bed, standing in found),
-            "nothing": "" if any(standing for _bed, standing in found) else _nothing(year),
+            "nothing": nothing,
             "others": OTHERS,
             "notes": notes,
             "as_of": full_day(year.today),
@@ -99,6 +104,14 @@ def fitted(stages: list[Stage], beds: int) -> tuple[tuple[int, int, int], int]:
             if left >= FEWEST_NOTES:
                 return way, left
     return WAYS[-1], FEWEST_NOTES
+
+
+def _taken(year: Year, found: list[tuple[Bed, list[DrawnPlanting]]]) -> int:
+    """Return the lines for writing that long names take the place of."""
+    head = len(f"Tally sheet for {shown_month(year)}{year.garden.name}, as of {in_full(year.today)}") > _HEAD
+    every = (drawn for _bed, standing in found for drawn in standing)
+    told = (f"{names.full_name(_listed(drawn), drawn.variety, drawn.tag)} {drawn.stage}" for drawn in every)
+    return int(head) + sum(len(one) > _CELL for one in told)
 
 
 def _lines(stage: Stage, way: tuple[int, int, int]) -> int:

@@ -16,6 +16,7 @@ from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text
 from tallybed.pages.wording.dated import in_season
 from tallybed.pages.wording.sentences import counted, listed, sentence
 from tallybed.reckoning.harvest.areas import in_no_record
+from tallybed.reckoning.rows.land import Range
 from tallybed.reckoning.rows.season import RowAnswer, answer
 from tallybed.reckoning.rows.verdicts import COVERED, NOISE, Verdict
 from tallybed.reckoning.year import Year
@@ -95,10 +96,11 @@ def _area_figures(year: Year, found: RowAnswer) -> Iterator[AreaFigure]:
     """Yield the ground that rows would need, and the ground of the beds it is held against."""
     showing, rows = year.garden.showing, found.rows.square_feet
     least = " at least" if found.rows.at_least else ""
+    span = _least_to_most(showing, rows)
     yield AreaFigure(
         number=showing.area_number(rows.middle),
         unit=showing.area_unit,
-        words=f"of ordinary rows{least}, for the same weight by printed yields{_least_to_most(year, found)}",
+        words=f"of ordinary rows{least}, for the same weight by printed yields{span}",
     )
     if found.ground:
         yield AreaFigure(
@@ -108,12 +110,10 @@ def _area_figures(year: Year, found: RowAnswer) -> Iterator[AreaFigure]:
         )
 
 
-def _least_to_most(year: Year, found: RowAnswer) -> str:
+def _least_to_most(showing: Showing, rows: Range, to: str = " to ") -> str:
     """Return the least and the most row ground in brackets; nothing where both are told by one number."""
-    low, high = map(
-        year.garden.showing.area_number, (found.rows.square_feet.low, found.rows.square_feet.high)
-    )
-    return f" ({low} to {high})" if low != high else ""
+    low, high = showing.area_number(rows.low), showing.area_number(rows.high)
+    return f" ({low}{to}{high})" if low != high else ""
 
 
 def answer_sentence(year: Year, found: RowAnswer) -> str:
@@ -126,7 +126,7 @@ def answer_sentence(year: Year, found: RowAnswer) -> str:
     least = "at least" if found.rows.at_least else "about"
     needed = (
         f"what was weighed {in_season(year)}{so_far} would have needed {least} {_area(showing, rows.middle)} "
-        f"of ordinary rows, by printed yields{_least_to_most(year, found)}"
+        f"of ordinary rows, by printed yields{_least_to_most(showing, rows)}"
     )
     taken = f"{ground.of} are {_area(showing, ground.square_feet)}" if ground else ""
     return " ".join(filter(None, (sentence(needed), sentence(taken), _because(year, found))))
@@ -191,10 +191,9 @@ def _bars(showing: Showing, found: RowAnswer) -> Iterator[AnswerBar]:
     """Yield the ground of rows, then each ground of the beds."""
     rows = found.rows.square_feet
     low, middle, high = (showing.area_in(one) for one in (rows.low, rows.middle, rows.high))
-    places = 1 if showing.metric else 0  # a whole square metre is more than the range itself
     yield AnswerBar(
         name="ordinary rows would need",
-        words=f"{rounded(middle, 1)} ({rounded(low, places)}–{rounded(high, places)})",
+        words=f"{showing.area_number(rows.middle)}{_least_to_most(showing, rows, '–')}",
         low=low,
         middle=middle,
         high=high,
@@ -204,7 +203,7 @@ def _bars(showing: Showing, found: RowAnswer) -> Iterator[AnswerBar]:
         area = showing.area_in(one.square_feet)
         yield AnswerBar(
             name=one.of.replace("their share of path", "path"),
-            words=rounded(area, 1),
+            words=showing.area_number(one.square_feet),
             low=area,
             middle=area,
             high=area,

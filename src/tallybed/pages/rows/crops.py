@@ -30,7 +30,9 @@ def crops_part(year: Year, found: RowAnswer, citations: Citations) -> RowsPart:
             "Row ground is the weight of a crop over its printed row yield: the ground that rows would have "
             "needed for it. A printed row yield is what a length of row gives over the distance between the "
             "rows, so it holds the walking room between them.",
-        ),
+        )
+        if tables
+        else (),
         tables=tables,
         folded=folded if found.rows.uncovered else (),
     )

@@ -34,7 +34,13 @@ def _work_part(year: Year, worked: Work, citations: Citations) -> RowsPart:
     return RowsPart(
         ident="work",
         title="What it took: work",
-        said=(f"Timed: {worked.timed} of {figured(worked.lines, 'line')} of the log.",),
+        said=(
+            f"Timed: {worked.timed:,} of {figured(worked.lines, 'line')} of the log."
+            if worked.timed
+            else f"None of {figured(worked.lines, 'line')} of the log was timed."
+            if worked.lines > 1
+            else "The one line of work in the log was not timed.",
+        ),
         tables=(
             *([_work_table(year, worked)] if worked.by_verb else []),
             *([_month_table(worked)] if worked.by_month else []),
@@ -96,6 +102,8 @@ def _water_part(year: Year, watered: Watering, citations: Citations) -> RowsPart
     told = (
         f"Of {figured(watered.lines, 'line')} of watering {many} "
         f"{'tell' if watered.measured > 1 else 'tells'} an amount that can be reckoned."
+        if watered.lines > 1
+        else f"The one watering tells {'an' if watered.measured else 'no'} amount that can be reckoned."
     )
     words = (
         (f"Told in words, and counting nothing: {listed(f'“{one}”' for one in watered.in_words)}.",)

@@ -52,7 +52,7 @@ def gardens_part(year: Year, found: RowAnswer, citations: Citations) -> RowsPart
         title="Beside whole gardens",
         said=(
             "What whole gardens gave, by people who weighed it.",
-            *((OWN,) if found.grounds else ()),
+            OWN,
         ),
         charts=(both(drawn, "c-gardens"),),
         folded=(("Place, years, number and ground of each", _table(showing, known, citations)),),

@@ -17,16 +17,17 @@ from tallybed.reckoning.rows.season import crop_verdict, crop_yields, printed_yi
 from tallybed.reckoning.rows.verdicts import NOISE, Verdict
 from tallybed.reckoning.year import Year, Years
 
-NONE = "No planting of a crop with a printed row yield is on record with a weight."
 
+def plantings_part(year: Year) -> RowsPart | None:
+    """Return the section with every planting of every season over the printed range of its crop.
 
-def plantings_part(year: Year) -> RowsPart:
-    """Return the section with every planting of every season over the printed range of its crop."""
+    None where no planting of a crop with a printed row yield has a weight.
+    """
     years = year.years
     crops = ordered(years)
     drawn_crops = tuple(_dots(year, slug) for slug in crops if known(years, slug))
     if not drawn_crops:
-        return RowsPart(ident="plantings", title="Planting by planting", said=(NONE,))
+        return None
 
     def drawn(narrow: bool, name: str) -> str:
         return planting_dots(

@@ -17,13 +17,15 @@ from tallybed.reckoning.year import Year
 
 
 def squares_part(year: Year) -> RowsPart | None:
-    """Return the section with the squares; None where the garden has none."""
+    """Return the section with the squares; None where the garden has none, or nothing is known of any."""
     beds = year.garden.beds
     if not beds:
         return None
-    used = use_by_month(year.garden, year.holding, year.today)
+    used = use_by_month(year.garden, year.holding, year.today) if year.plantings else ()
     weeks = _weeks_table(year)
-    drawn = earned_beds(year)
+    drawn, notes = earned_beds(year), _notes(year)
+    if not (drawn or used or notes):
+        return None
     return RowsPart(
         ident="squares",
         title="Which square earned its place",
@@ -41,7 +43,7 @@ def squares_part(year: Year) -> RowsPart | None:
         )
         + ((("What a crop gave for each week that it held a square", weeks),) if weeks.rows else ()),
         tables=(_use_table(used),) if used else (),
-        notes=_notes(year),
+        notes=notes,
     )
 
 

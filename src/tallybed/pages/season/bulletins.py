@@ -8,6 +8,7 @@ from datetime import date
 from re import sub
 
 from tallybed.garden.days import Week
+from tallybed.garden.units import AT_LEAST_WORDS, with_at_least
 from tallybed.pages.care.notices import Notice, longest, notices
 from tallybed.pages.files.bulletin_text import BesideRows, BulletinText, bulletin_text
 from tallybed.pages.files.card import Card
@@ -19,7 +20,6 @@ from tallybed.pages.frame.trails import below_season
 from tallybed.pages.frame.which_pages import has_bulletins
 from tallybed.pages.season import log
 from tallybed.pages.season.log import EntryItem
-from tallybed.pages.wording import sums
 from tallybed.pages.wording.sentences import counted
 from tallybed.reckoning.as_of import season_seen_from
 from tallybed.reckoning.calendar.due import Due, coming
@@ -191,5 +191,5 @@ def _gave(year: Year, facts: Bulletin) -> str:
         return ""
     if total.unknown:
         return "picked, not weighed"
-    found = sums.summed(year.garden.showing, total)
-    return " ".join(filter(None, (found.before, found.number, found.unit)))
+    words = year.garden.showing.summed(total.weight)
+    return with_at_least(words, AT_LEAST_WORDS) if total.at_least else words

@@ -265,7 +265,7 @@ def _yield(year: Year, history: PlantingHistory, visits: Mapping[date, str]) -> 
 def _unpicked(year: Year, history: PlantingHistory) -> str:
     """Return what is said of a planting that no picking is known to be of."""
     if year.season.ledger is None:
-        return no_ledger(ahead=year.is_ahead)
+        return no_ledger(year.season, ahead=year.is_ahead)
     number = len(history.maybe)
     if not number:
         return NONE_PICKED
@@ -284,7 +284,7 @@ def _picked_words(years: Years, total: Total, maybe: int) -> str:
     words = f"from {counted(total.pickings, 'picking')}"
     if total.unknown:
         words = sums.unweighed(total).removesuffix(".")
-    if total.count:
+    elif total.count:
         words += f", {figured(total.count, 'piece')} counted"
     caveats = () if total.unknown else sums.caveats(years.garden.showing, total)
     return " ".join([f"{words}.", *caveats, *([_maybe(maybe, "more ")] if maybe else [])])

@@ -60,13 +60,19 @@ def _link(year: Year) -> Link | None:
 def _parts(year: Year, citations: Citations) -> Iterator[RowsPart]:
     """Yield the sections of the page, in order."""
     found = answer(year)
+    printed = found is not None and bool(found.rows.crops)
     if found is not None:
-        yield answer_part(year, found)
+        if printed:
+            yield answer_part(year, found)
         yield crops_part(year, found, citations)
-    yield plantings_part(year)
-    yield rules_part()
+    dots = plantings_part(year)
+    if dots is not None:
+        yield dots
+    if printed or dots is not None:
+        yield rules_part()
     if found is not None:
-        yield gardens_part(year, found, citations)
+        if found.grounds:
+            yield gardens_part(year, found, citations)
         squares = squares_part(year)
         if squares is not None:
             yield squares

@@ -26,6 +26,7 @@ from tallybed.pages.wording.sentences import (
     counted,
     empty_ledger,
     missing_papers,
+    sentence,
     span_words,
 )
 from tallybed.reckoning.beds import months_of
@@ -76,6 +77,7 @@ def _page(year: Year) -> Page:
             "empty": empty,
             "chapters": told,
             "planned": planned,
+            "as_planned": ", as planned" if season.plan else "",
             "waiting_key": waiting_key(
                 month
                 for bed in year.garden.beds
@@ -109,11 +111,11 @@ def _papers(year: Year) -> Iterator[SeasonPaper]:
     season = year.season
     if season.log is not None:
         number = len(year.entries)
-        said = f"{counted(number, 'visit')} written up" if number else EMPTY_LOG
+        said = sentence(f"{counted(number, 'visit')} written up") if number else EMPTY_LOG
         yield SeasonPaper(link=Link(f"Log of {year.name}", addresses.log(year)), said=said)
     plantings = plantings_link(year)
     if plantings:
-        said = "each with its own page" if season.plan is None else summary(season.plan)
+        said = "Each with its own page." if season.plan is None else summary(season.plan)
         yield SeasonPaper(link=plantings, said=said)
     if season.plan:
         yield SeasonPaper(link=Link(f"Seeds and plants for {year.name}", addresses.seeds(year)), said="")

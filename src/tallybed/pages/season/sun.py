@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from tallybed.drawing.sun.sun_map import WORTH_TELLING, SquareHours
 from tallybed.garden.crops import everyday
@@ -15,7 +16,7 @@ from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import months_beside
 from tallybed.pages.frame.page import DataFile, Link, Page
 from tallybed.pages.frame.trails import below_season
-from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text
+from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
 from tallybed.pages.wording import names
 from tallybed.pages.wording.dated import month_name
 from tallybed.pages.wording.lying import direction_taken
@@ -42,6 +43,7 @@ _BARE = "bare"
 NAMED = 3
 """How many neighbours are named that take sun from one square."""
 _NUMBERS = ("Sun", "Lost to neighbours", "To things around")
+_TAKEN = "Taken by"
 
 
 def pages(year: Year, only: str | None = None) -> Iterator[Page]:
@@ -76,6 +78,8 @@ def planting_sun(year: Year, planting: Planting) -> str:
     both = ", several at once" if at_once else ""
     whole = hours_words(light.lost / light.days)
     lost = f" Its neighbours take {whole} from it{both}: {taken}." if taken else ""
+    if taken and len(light.to) == 1:
+        lost = f" Its neighbour {_planting(year, *light.to)} takes {whole} from it."
     low = height_of(year, planting.key, supported=False) is None
     ground = " Its own height is not known, so this is measured on the ground." if low else ""
     return f"{sentence(f'{told}, under a clear sky')}{lost}{ground}"
@@ -84,11 +88,16 @@ def planting_sun(year: Year, planting: Planting) -> str:
 def _most(year: Year, light: Light) -> str:
     """Return which neighbours take most of the sun from a planting, and how much each."""
     told = [
-        f"{names.planting_words(year.garden, year.holding.planting(key))} ({hours_words(hours / light.days)})"
+        f"{_planting(year, key)} ({hours_words(hours / light.days)})"
         for key, hours in _ordered(light.to)
         if hours / light.days >= WORTH_TELLING
     ][:NAMED]
     return f"above all {listed(told)}" if told else ""
+
+
+def _planting(year: Year, key: str) -> str:
+    """Return a planting in words."""
+    return names.planting_words(year.garden, year.holding.planting(key))
 
 
 def _ordered(hours: Mapping[str, float]) -> list[tuple[str, float]]:
@@ -209,16 +218,19 @@ def sun_table(year: Year, found: BedSun, when: str) -> Table:
 
     ``when``: over which days, such as ``in June 2026``.
     """
-    return Table(
+    table = Table(
         ident="sun",
         caption=f"Hours of direct sun a day over {found.bed.called} {when}",
-        heads=heads("Square", "Crop", *_NUMBERS, "Taken by", numbers=_NUMBERS),
+        heads=heads("Square", "Crop", *_NUMBERS, _TAKEN, numbers=_NUMBERS),
         rows=tuple(_row(year, spot) for spot in found.spots if spot.light.days > 0),
         notes=(
             "A loss to several neighbours, or several things around, at once counts once; beside each stand "
             "all the hours for which it is before the sun, of a neighbour without those that things take.",
         ),
     )
+    kept = without_empty_columns(table)
+    lost = any(head.text in (*_NUMBERS[1:], _TAKEN) for head in kept.heads)
+    return kept if lost else replace(kept, notes=())
 
 
 def sun_file(found: BedSun, when: str) -> DataFile:

@@ -57,6 +57,7 @@ def _page(year: Year) -> Page:
     """Return a season's tally as a page."""
     counting = any(line.counts for line in year.lines)
     head = tally_head(year) if counting else None
+    weighed = counting and not year.total.unknown
     over = year.is_over
     day = min(year.today, year.season.span.last)
     return Page(
@@ -74,11 +75,11 @@ def _page(year: Year) -> Page:
             "as_of": full_day(day),
             "words": f"picked {in_season(year)}, in all" if over else f"picked so far {in_season(year)}",
             "chart": whole_chart(year, flags_of(year, addresses.tally(year)), ident="whole")
-            if counting
+            if weighed
             else None,
-            "at_least": AT_LEAST if counting and year.total.at_least else "",
-            "beds": earned_beds(year) if counting else (),
-            "no_square": no_square_told(year) if counting else "",
+            "at_least": AT_LEAST if weighed and year.total.at_least else "",
+            "beds": earned_beds(year) if weighed else (),
+            "no_square": no_square_told(year) if weighed else "",
             "crops": _crops(year) if counting else None,
             "unit": year.garden.showing.unit,
             "cuts": tuple(tally_cuts(year)) if counting else (),

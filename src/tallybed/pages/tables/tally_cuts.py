@@ -35,10 +35,12 @@ from tallybed.pages.wording.sentences import (
     listed,
     sentence,
 )
-from tallybed.reckoning.harvest.tally import MIXED, Total, heaviest_first, is_untold
+from tallybed.reckoning.harvest.tally import MIXED, Total, bowl, heaviest_first, is_untold
 from tallybed.reckoning.waits.pickings import DISCARDED
 from tallybed.reckoning.year import Year
 
+_ALL_IN_ONE = frozenset({"bed", "state"})
+"""Cuts that say nothing where all lies in one part: one bed, or all of it fresh."""
 _NAMED = 3
 """Things that weigh the same are named up to so many; squares in so many blocks."""
 
@@ -58,14 +60,22 @@ class TallyCut:
 
 
 def tally_cuts(year: Year) -> Iterator[TallyCut]:
-    """Yield the cuts of a season's tally in their order."""
+    """Yield the cuts of a season's tally in order; where nothing was weighed, those that tell pieces."""
+    if not year.total.unknown:
+        yield from _of_weight(year)
+    yield from _simple(year)
+
+
+def _of_weight(year: Year) -> Iterator[TallyCut]:
+    """Yield the cuts that tell weight alone: by crop and month, by week, by square."""
     mixed = any(line.crop.startswith(MIXED) for line in year.lines)
+    alone = any(total.weight for key, total in year.sums("crop").items() if not bowl(str(key)))
     yield TallyCut(
         ident="crops",
         title="By crop and month",
         answer=_most(year, year.sums("month"), _by_name(partial(_month, year))),
         tables=(crop_month_table(year, ident="t-crops"),),
-        chart=crops_chart(year, ident="c-crops"),
+        chart=crops_chart(year, ident="c-crops") if alone else None,
         notes=(MIXED_NOTE,) if mixed else (),
     )
     yield TallyCut(
@@ -75,8 +85,8 @@ def tally_cuts(year: Year) -> Iterator[TallyCut]:
         tables=(week_table(year, ident="t-weeks"),),
         chart=weeks_chart(year, ident="c-weeks"),
     )
-    yield _squares(year)
-    yield from _simple(year)
+    if set(year.sums("square")) != {None}:
+        yield _squares(year)
 
 
 def _most(year: Year, totals: Mapping[Hashable, Total], words: Callable[[Sequence[Hashable]], str]) -> str:
@@ -153,7 +163,10 @@ def _weighed_alone(year: Year) -> str:
 
 
 def _simple(year: Year) -> Iterator[TallyCut]:
-    """Yield the cuts that are one table each: by bed, variety, planting, destination and state."""
+    """Yield the cuts that are one table each: by bed, variety, planting, destination and state.
+
+    Without those that tell nothing apart: whose every row is not told, or is the whole.
+    """
     showing = year.garden.showing
     plantings = {planting.key: planting for planting in year.plantings}
     beds = {bed.name: bed for bed in year.garden.beds}
@@ -183,6 +196,9 @@ def _simple(year: Year) -> Iterator[TallyCut]:
         ("state", "By state when weighed", "State", plain_name, False),
     ):
         totals = heaviest_first(year.sums(cut))
+        untold = all(map(is_untold, totals)) and not (cut == "variety" and year.total.unknown)
+        if untold or (cut in _ALL_IN_ONE and len(totals) < 2):
+            continue
         table = cut_table(showing, totals, called, ident=f"t-{cut}", caption=f"{title}, {year.name}", of=of)
         divided = cut == "destination" and _pieces_divided(year)
         yield TallyCut(

@@ -17,6 +17,8 @@ NOT_BEGUN = "The season is still to come."
 TO_COME = "to come"
 """Of a season ahead, in a cell or beside a bar."""
 NO_LEDGER = "No ledger is on record for this season, so what was picked is unknown."
+ONLY_PLAN = "Of this season only the plan is on record: nobody wrote down what was done or picked."
+"""Instead of both of the others, which would call unknown what may not have begun."""
 EMPTY_PLAN = "The plan holds no planting."
 EMPTY_LOG = "The log holds no entry to be read here."
 WITHDRAWN = "Something was withdrawn from this season."
@@ -63,15 +65,22 @@ def missing_of_beds(season: Season) -> tuple[str, ...]:
     return tuple(said for paper, said in ((season.plan, NO_PLAN), (season.log, NO_LOG)) if paper is None)
 
 
-def no_ledger(*, ahead: bool) -> str:
+def no_ledger(season: Season, *, ahead: bool) -> str:
     """Return why nobody can say what a season without a ledger gave."""
-    return NOT_BEGUN if ahead else NO_LEDGER
+    return NOT_BEGUN if ahead else ONLY_PLAN if _only_planned(season) else NO_LEDGER
+
+
+def _only_planned(season: Season) -> bool:
+    """Return whether of a season's papers there is the plan alone."""
+    return season.plan is not None and season.log is None and season.ledger is None
 
 
 def missing_papers(season: Season, *, ahead: bool) -> tuple[str, ...]:
     """Return one sentence for each of plan, log and ledger that is not there; of one ahead, of its plan."""
     if ahead:
         return (NO_PLAN,) if season.plan is None else ()
+    if _only_planned(season):
+        return (ONLY_PLAN,)
     return (*missing_of_beds(season), *((NO_LEDGER,) if season.ledger is None else ()))
 
 

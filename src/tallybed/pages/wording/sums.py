@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from tallybed.garden.plurals import figured
 from tallybed.garden.units import AT_LEAST_WORDS, Showing, Weight, with_at_least
 from tallybed.pages.wording.sentences import counted
 from tallybed.reckoning.harvest.areas import Ground
@@ -80,10 +81,11 @@ def caveats(showing: Showing, total: Total) -> tuple[str, ...]:
 
 
 def unweighed(total: Total) -> str:
-    """Return as a sentence that nothing of a total was weighed."""
+    """Return as a sentence that nothing of a total was weighed, and how many pieces were counted."""
+    pieces = f"; {figured(total.count, 'piece')} counted" if total.count else ""
     if total.pickings == 1:
-        return "One picking, not weighed."
-    return f"{counted(total.pickings, 'picking').capitalize()}, none of them weighed."
+        return f"One picking, not weighed{pieces}."
+    return f"{counted(total.pickings, 'picking').capitalize()}, none of them weighed{pieces}."
 
 
 def fine_weight(showing: Showing, weight: Weight) -> str:

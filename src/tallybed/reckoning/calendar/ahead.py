@@ -28,7 +28,8 @@ _ORDER = (Verb.THIN.value, HARVEST, *(verb.value for verb in VERBS))
 def ahead(garden: Garden, season: Season, holding: Holding, first: date, last: date) -> tuple[Due, ...]:
     """Return the jobs of the plan, thinning and first harvests, due from ``first`` to ``last`` or overdue.
 
-    As ``due`` does, it tells what was to be done up to three weeks before. Sorted by day,
+    As ``due`` does, it tells what was to be done up to three weeks before; of thinning and harvests
+    not where the planting has gone since, nor of harvests where nobody keeps a ledger. Sorted by day,
     then in the order of one day, then by planting. Without a plan only
     harvests are told.
     """
@@ -42,8 +43,9 @@ def _seen(garden: Garden, season: Season, holding: Holding, first: date, last: d
     earliest = first - timedelta(days=OVERDUE_DAYS)
     for planting in holding.plantings:
         for day, verb, note in (_thinning(planting), _harvest(garden, holding, planting, loose)):
-            squares = _standing(holding, planting, day) if day else ()
-            if day and squares and earliest <= day <= last:
+            squares = _standing(holding, planting, max(day, min(first, holding.today))) if day else ()
+            kept = day is None or day >= first or verb != HARVEST or season.ledger is not None
+            if day and squares and kept and earliest <= day <= last:
                 yield Due(
                     day=day,
                     verb=verb,

@@ -12,8 +12,11 @@ from tallybed.reckoning.harvest.tally import Total
 def cured(showing: Showing, total: Total, places: int | None = None) -> str:
     """Return ``of it 5.2 lb cured``: what of a total was not weighed fresh; empty where all was.
 
-    ``places``: see ``Showing.parts``.
+    ``all of it cured`` where that is the whole. ``places``: see ``Showing.parts``.
     """
+    for part, how in _parts(total):
+        if part and part == total.weight:
+            return f"all of it {how}"
     return showing.of_it(_parts(total), places)
 
 
