@@ -64,8 +64,12 @@ def test_an_apostrophe_that_makes_a_formula_words_is_taken_off() -> None:
 @pytest.mark.parametrize(
     ("data", "said"),
     [
-        (b'Date,Crop\n"open,1\n', "quotation mark that fits nowhere"),
-        (b'Date,Crop\n"open,1\n' + b"a,1\n" * 50_000, "5,000 characters; is a quotation mark not closed?"),
+        (b'Date,Crop\n"a"b,1\n', "line 2 of a.csv has a quotation mark that fits nowhere"),
+        (b'Date,Crop\n"open,1\n', "line 2 of a.csv has a quotation mark that is not closed"),
+        (
+            b'Date,Crop\n"open,1\n' + b"a,1\n" * 50_000,
+            "line 2 of a.csv has a quotation mark that is not closed",
+        ),
         (b"\xff\xfeD\x00a", "UTF-8"),
         (b"Date\x00Crop", "neither a text file"),
         (b"\xd0\xcf\x11\xe0\xa1\xb1", "old kind"),

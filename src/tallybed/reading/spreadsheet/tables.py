@@ -84,16 +84,19 @@ def _looks(text: str, sign: str, likely: Callable[[Sequence[str]], int]) -> int:
 
 def _records(name: str, text: str, sign: str) -> Iterator[list[SheetCell]]:
     """Yield the rows of a text, cells without space around them. Raises TableError."""
-    reader = csv.reader(io.StringIO(text, newline=""), delimiter=sign, strict=True)
+    reader, before = csv.reader(io.StringIO(text, newline=""), delimiter=sign, strict=True), 0
     try:
         for record in reader:
             yield [SheetCell(_WORDS.sub("", cell.strip())) for cell in record]
+            before = reader.line_num
     except csv.Error as error:
-        line = f"line {reader.line_num} of {name}"
-        if "limit" in str(error):  # the library's own, of far more characters than ours
-            longer = f"{line} has a cell of more than {LONGEST_CELL:,} characters"
-            raise TableError(f"{longer}; is a quotation mark not closed?") from None
-        raise TableError(f"{line} has a quotation mark that fits nowhere") from None
+        if "expected after" in str(error):
+            raise TableError(
+                f"line {reader.line_num} of {name} has a quotation mark that fits nowhere"
+            ) from None
+        # It read to the end, or to more than the library takes for one cell, in search of the other one.
+        open_mark = f"line {before + 1} of {name} has a quotation mark that is not closed"
+        raise TableError(f"{open_mark}, or a cell of far more than {LONGEST_CELL:,} characters") from None
 
 
 def _kept(name: str, records: Iterable[Sequence[SheetCell]], first: int) -> tuple[NumberedRow, ...]:
