@@ -35,7 +35,7 @@ def _months(year: Year) -> Iterator[tuple[str, Link]]:
 
 
 def _gone(years: Years) -> Iterator[tuple[str, Link]]:
-    """Yield the sheets of each bed that went away, and its pages of later seasons, where they may have been.
+    """Yield the sign of each bed that went away, and its pages of later seasons, where they may have been.
 
     Each leads to the bed in the last season it was there.
     """
@@ -48,7 +48,6 @@ def _gone(years: Years) -> Iterator[tuple[str, Link]]:
         yield from ((path, to) for year in later for path in _of_bed(year, bed))
         if years.foremost in later:
             yield addresses.sign(bed), to
-            yield addresses.marking(bed), to
 
 
 def _of_bed(year: Year, bed: Bed) -> Iterator[str]:
