@@ -593,6 +593,9 @@ def test_a_column_whose_meaning_was_told_before_is_asked_for_once(garden: Path, 
     """Fails where each row is to be corrected by hand, though the file says what it said."""
     rows = ["2026-07-01,kale,KA1,4", "2026-07-02,kale,KA1,3"]
     fill(sheet, *rows, head="Date,Crop,Where,Weight (oz)")
+    first = take(garden, sheet, "--yes")
+    assert "“KA1” is the tag of a planting, in a column of squares" in first.stdout
+    assert "or --map COLUMN=tag for that column" in first.stdout
     assert take(garden, sheet, "--yes", "--map", "Where=tag").exit_code == 0
     again = take(garden, sheet, "--yes")
     assert "by hand" not in again.stdout
