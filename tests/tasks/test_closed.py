@@ -55,6 +55,11 @@ def test_what_waits_in_a_closed_season_is_told_every_time(garden: Path):
     for command in ("check", "build"):
         shown, _summary = told(garden, command)
         assert [shown.count(f"[{code}]") for code in ("unfinished", "held")] == [1, 1]
+        assert "lines of `done` count" not in shown, "neither has any"
+    sown = "date: 2025-05-10\ndone: [{sow: spinach, squares: front/A1}]\n"
+    written(garden, {"2025/log/2025-05-10-out.md": draft.replace("date: 2025-05-10\n", sown)})
+    shown, _summary = told(garden, "check")
+    assert shown.count("lines of `done` count") == 1
 
 
 def test_all_of_it_is_told_when_asked_for(garden: Path):
