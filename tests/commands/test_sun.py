@@ -63,7 +63,7 @@ def test_a_better_place_is_told_and_nothing_is_moved(garden: Path) -> None:
     result = run(garden, "b", "--better")
     before, tried, least, best, *_more = result.stdout.splitlines()
     assert before.startswith("As it lies, the plan of 2026 for the bed costs its own crops ")
-    assert tried == "3 pairs of plantings could change places with nothing else moved."
+    assert tried == "Three pairs of plantings could change places with nothing else moved."
     assert least.startswith("The least that an exchange reaches is ")
     assert "square-hours gained: " in best
     assert "sweet corn (SC1) in A3:B3" in best

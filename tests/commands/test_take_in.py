@@ -581,12 +581,28 @@ def test_a_correction_is_shown_with_its_line_and_written_into_ledger_and_record(
     assert "Use --correct to write it so." in shown.stdout
     done = take(garden, sheet, "--correct", "--yes")
     assert done.exit_code == 0, done.output
-    assert "Corrected: 1 row." in done.stdout
+    assert "Corrected: 1 row.\n" in done.stdout, "nothing is new, and so nothing is left to take in"
     assert ledger(garden) == [
         "{date: 2026-07-01, crop: kale, squares: long/C1, weight: 14 oz}",
         "{date: 2026-07-02, crop: kale, weight: 3 oz}",
     ]
     assert set(becomes(take(garden, sheet, "--yes")).values()) == {"taken before"}
+
+
+def test_a_column_whose_meaning_was_told_before_is_asked_for_once(garden: Path, sheet: Path) -> None:
+    """Fails where each row is to be corrected by hand, though the file says what it said."""
+    rows = ["2026-07-01,kale,KA1,4", "2026-07-02,kale,KA1,3"]
+    fill(sheet, *rows, head="Date,Crop,Where,Weight (oz)")
+    first = take(garden, sheet, "--yes")
+    assert "“KA1” is the tag of a planting, in a column of squares" in first.stdout
+    assert "or --map COLUMN=tag for that column" in first.stdout
+    assert take(garden, sheet, "--yes", "--map", "Where=tag").exit_code == 0
+    again = take(garden, sheet, "--yes")
+    assert "by hand" not in again.stdout
+    told = "2 rows were taken with the column Where read as tag, and it is read as squares now: say "
+    assert again.stdout.count(f'{told}--map "Where=tag" again') == 1
+    good = take(garden, sheet, "--yes", "--map", "Where=tag")
+    assert set(becomes(good).values()) == {"taken before"}
 
 
 def test_corrections_of_one_season_are_told_where_those_of_the_next_cannot_be_written(

@@ -2,7 +2,9 @@
 
 from dataclasses import replace
 
-from tallybed.garden.findings import Finding, Place, Severity, sorted_findings, worded
+import pytest
+
+from tallybed.garden.findings import Finding, Place, Severity, capital, sorted_findings, worded
 
 
 def test_a_finding_is_one_line_whatever_a_file_is_called() -> None:
@@ -31,3 +33,19 @@ def test_what_protects_people_is_told_first_then_by_place_and_an_error_before_ad
     advice = Finding(place=here, code="close-together", severity=Severity.ADVICE, found="close")
     last = Finding(place=below, code="unknown-crop", found="spinich")
     assert sorted_findings([last, advice, error, wait]) == (wait, error, advice, last)
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        ("the entry is unfinished", "The entry is unfinished"),
+        ("crew.jpg shows people", "crew.jpg shows people"),
+        ("long/A1:D1 is told twice", "long/A1:D1 is told twice"),
+        ("north/south", "North/south"),
+        ("ölwurz is no crop", "Ölwurz is no crop"),
+        ("", ""),
+    ],
+)
+def test_a_file_or_a_square_at_the_beginning_of_a_sentence_keeps_its_name(words: str, said: str) -> None:
+    """Fails where the panel of the preview speaks of a photograph ``Crew.jpg`` that nobody has."""
+    assert capital(words) == said

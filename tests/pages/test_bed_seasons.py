@@ -104,13 +104,31 @@ def test_the_first_page_shows_the_beds_of_today(pages: Parsed) -> None:
 
 
 def test_sheets_and_signs_are_of_the_beds_of_today(pages: Parsed, texts: dict[str, str]) -> None:
-    for kind in ("sign", "marking-out"):
-        own = {path.split("/")[2] for path in pages if path.startswith(f"sheets/{kind}/")}
-        assert own == NOW
-        assert leads_on(texts[f"sheets/{kind}/old/index.html"])
+    assert {path.split("/")[2] for path in pages if path.startswith("sheets/sign/")} == NOW
+    assert leads_on(texts["sheets/sign/old/index.html"])
+    # Its page in its last season leads to how it is marked out, which stays true of it.
+    assert {path.split("/")[2] for path in pages if path.startswith("sheets/marking-out/")} == {*NOW, "old"}
     assert "old bed" not in words(pages["sheets/index.html"])
     assert "new bed" in words(pages["sheets/index.html"])
     assert "old" not in words(pages["sheets/tally-sheet/index.html"])
+
+
+def test_a_bed_to_come_can_be_marked_out_before_its_season(tmp_path: Path) -> None:
+    """Fails where the page of the bed in the season to come leads to a sheet that is not there yet."""
+    root = three_years(tmp_path)
+    for path in (root / "content/2026").rglob("*"):
+        if path.is_file() and path.name != "plan.yaml":
+            path.unlink()
+    made = make(root)
+    assert made.files, made.findings
+    sheets = words(BeautifulSoup(made.files["sheets/index.html"], "lxml"))
+    assert "Marking out the front bed Marking out the new bed, from 2026 on" in sheets
+    assert "Marking out the old bed" in sheets
+    for year, beds in THERE.items():
+        for bed in beds:
+            page = BeautifulSoup(made.files[f"{year}/beds/{bed}/index.html"], "lxml")
+            assert page.select(f'a[href="../../../sheets/marking-out/{bed}/index.html"]')
+            assert not leads_on(made.files[f"sheets/marking-out/{bed}/index.html"].decode())
 
 
 def test_the_addresses_of_a_bed_that_is_gone_lead_to_its_last_season(texts: dict[str, str]) -> None:
@@ -121,7 +139,7 @@ def test_the_addresses_of_a_bed_that_is_gone_lead_to_its_last_season(texts: dict
     of_another = {path for path in texts if path.startswith("2026/beds/front/")}
     assert {path.replace("/old/", "/front/") for path in led} == of_another, "an address leads nowhere"
     assert any(path.endswith("/sun/index.html") for path in led)
-    led |= {path: texts[path] for path in ("sheets/sign/old/index.html", "sheets/marking-out/old/index.html")}
+    led["sheets/sign/old/index.html"] = texts["sheets/sign/old/index.html"]
     for text in led.values():
         assert "2025/beds/old/" in only(BeautifulSoup(text, "lxml"), "a").attrs["href"]
     assert not [path for path in texts if "/new/" in path and path.startswith(("2024", "2025"))]
@@ -174,6 +192,8 @@ def test_a_season_without_any_bed_has_the_pages_of_a_garden_without_one(tmp_path
     assert {path[:4] for path in pages if re.fullmatch(r"\d{4}/beds/front/index.html", path)} == there
     assert {path.split("/")[2] for path in pages if path.startswith("sheets/poster/")} == there
     assert ("sheets/index.html" in pages) is ("2026" in there)
+    sheet = made.files["sheets/marking-out/front/index.html"]
+    assert (b'href="../../index.html"' in sheet) is ("2026" in there), "the way back to the list of sheets"
 
 
 def test_an_added_and_a_taken_away_bed_leave_a_past_season_as_it_was(

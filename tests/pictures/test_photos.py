@@ -219,6 +219,10 @@ def test_a_photograph_left_out_in_one_place_is_left_out_in_all(tmp_path: Path) -
     assert list(made.by_name) == ["2026/other.jpg"]
     assert {one.code for one in made.findings} == {"photo-consent"}
     assert [one.place.line for one in made.findings] == [13, 9, 10, 12]
+    # Fails where three lines that need no consent are told to say so, and the one that does is not named.
+    led = [one.found.partition(" is the same picture as peas.jpg in ")[2] for one in made.findings]
+    assert [one.split(", which")[0] for one in led] == [f"{PLACE.file}, line 12"] * 3 + [""]
+    assert [one.expected.endswith("in that line as well") for one in made.findings] == [True] * 3 + [False]
 
 
 def test_kept_photographs_are_the_same_bytes_and_nothing_else_is_kept(tmp_path: Path) -> None:

@@ -47,6 +47,21 @@ def test_advice_on_a_closed_season_is_not_repeated(garden: Path):
     assert shown.count("[idle]") == found.count(False)
 
 
+def test_what_waits_in_a_closed_season_is_told_every_time(garden: Path):
+    """Fails where an entry that was left unfinished is never heard of again, once the season is closed."""
+    draft = "---\ntitle: Out\ndate: 2025-05-10\nunfinished: yes\n---\nThe spinach came out.\n"
+    held = "---\ntitle: In\ndate: 2025-05-09\nhold until: 2030-01-01\n---\nThe spinach went in.\n"
+    written(garden, {"2025/log/2025-05-10-out.md": draft, "2025/log/2025-05-09-in.md": held})
+    for command in ("check", "build"):
+        shown, _summary = told(garden, command)
+        assert [shown.count(f"[{code}]") for code in ("unfinished", "held")] == [1, 1]
+        assert "lines of `done` count" not in shown, "neither has any"
+    sown = "date: 2025-05-10\ndone: [{sow: spinach, squares: front/A1}]\n"
+    written(garden, {"2025/log/2025-05-10-out.md": draft.replace("date: 2025-05-10\n", sown)})
+    shown, _summary = told(garden, "check")
+    assert shown.count("lines of `done` count") == 1
+
+
 def test_all_of_it_is_told_when_asked_for(garden: Path):
     shown, summary = told(garden, "check", "--all")
     assert shown.count("[idle]") == sum(one.code == "idle" for one in check(garden))

@@ -311,6 +311,19 @@ def test_what_cannot_be_meant_is_told_and_changes_nothing(root: Path, name: str)
     assert not (root / "content/withdrawn.yaml").exists()
 
 
+def test_an_entry_is_pointed_to_by_the_name_it_was_published_under(root: Path) -> None:
+    """Fails where an entry of like length is offered, which is another."""
+    entry = root / "content/2026/log/2026-04-20-second-day.md"
+    text = entry.read_text(encoding="utf-8").replace(
+        "title:", "identity: 2026-04-06-hedges  # keep it\ntitle:"
+    )
+    entry.write_text(text, encoding="utf-8")
+    done = asked(root, "--entry", "2026/2026-04-06-hedges", "--yes")
+    assert done.exit_code == 2
+    assert "did you mean 2026/2026-04-20-second-day?" in done.output
+    assert entry.exists()
+
+
 def test_a_treatment_outlasts_the_entry_that_told_it(root: Path) -> None:
     """Nobody eats what should still wait because a visit's words were withdrawn."""
     entry = root / "content/2026/log/2026-04-20-second-day.md"

@@ -20,14 +20,15 @@ def unfinished(year: Year) -> Iterator[CheckResult]:
     """Find entries that are still being written."""
     for entry in year.season.log or ():
         if entry.unfinished:
-            yield None, _unfinished(entry, f"the entry is unfinished: its page is not published, {_COUNTS}")
+            counts = f", {_COUNTS}" if entry.done else ""
+            yield None, _unfinished(entry, f"the entry is unfinished: its page is not published{counts}")
 
 
 def held(year: Year) -> Iterator[CheckResult]:
     """Find entries that are held until a day that has not come."""
     for entry in year.season.log or ():
         if not entry.unfinished and waits(entry, year.today):
-            yield None, _held(entry, "the entry", _COUNTS)
+            yield None, _held(entry, "the entry", _COUNTS if entry.done else "")
 
 
 def answers(garden: Garden, today: date) -> Iterator[Finding]:

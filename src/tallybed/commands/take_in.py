@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from pathlib import Path
@@ -17,11 +18,16 @@ from tallybed.commands.screen.telling import tell_errors
 from tallybed.commands.screen.terminal import say
 from tallybed.garden.plurals import figured
 from tallybed.reading.base.problems import Misread
-from tallybed.reading.folder.known_files import CONTENT, LEDGER, TAKEN_IN
+from tallybed.reading.folder.known_files import CONTENT, LEDGER, TAKE_IN, TAKEN_IN
 from tallybed.reading.spreadsheet.columns import Heading, MissingColumns, meant, plain
 from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.tasks import take_in as taking
-from tallybed.tasks.taking_in.corrections import corrections, write_corrections
+from tallybed.tasks.taking_in.corrections import (
+    ReadOtherwise,
+    corrections,
+    read_otherwise,
+    write_corrections,
+)
 from tallybed.tasks.taking_in.intake import Books, Fate, Intake, Settings
 from tallybed.tasks.taking_in.questions import (
     NAME,
@@ -230,11 +236,23 @@ def _correct(books: Books, intakes: Sequence[Intake], *, wanted: bool, already: 
         say(f"{CONTENT}/{one.season}/{LEDGER}:{one.line}: {one.standing}")
         say(f"  would be: {one.slip.row}")
     shown = [one.old for one in found]
-    changed = [line for intake in intakes for line in intake.of(Fate.CHANGED)]
-    for line in (one for one in changed if one.old not in shown):
+    otherwise: Counter[ReadOtherwise] = Counter()
+    for intake, line in ((one, line) for one in intakes for line in one.of(Fate.CHANGED)):
+        if line.old in shown:
+            continue
+        if column := read_otherwise(intake, line):
+            otherwise[column] += 1
+            continue
         say(
             f"Row {line.row.number} changed since, and cannot be read or has no row in the ledger as it was "
             f"taken: correct the ledger and {TAKEN_IN} by hand, where it should be."
+        )
+    for column, rows in otherwise.items():
+        name, words = column.column, "was" if rows == 1 else "were"
+        say(
+            f"{figured(rows, 'row')} {words} taken with the column {name} read as {column.then}, and it is "
+            f'read as {column.now} now: say --map "{name}={column.then}" again, or write it below columns in '
+            f"{CONTENT}/{TAKE_IN}."
         )
     if found and not wanted:
         say(f"Use --correct to write {'it' if len(found) == 1 else 'them'} so.")
@@ -249,7 +267,8 @@ def _correct(books: Books, intakes: Sequence[Intake], *, wanted: bool, already: 
         doing="correct",
     ):
         number = write_corrections(books, intakes, found)
-        say(f"Corrected: {figured(number, 'row')}. Take the file in for what is new.")
+        more = " Take the file in for what is new." if any(one.of(Fate.NEW) for one in intakes) else ""
+        say(f"Corrected: {figured(number, 'row')}.{more}")
 
 
 def _settled(

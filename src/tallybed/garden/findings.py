@@ -6,6 +6,7 @@ match, the remedy); they are put together in one place, ``sentence``.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from enum import StrEnum
@@ -33,6 +34,10 @@ NOWHERE = Place("", 0, 0)
 """The place of a record that no file holds (built in code)."""
 
 
+WAITING = frozenset({"unfinished", "held"})
+"""Findings that something waits to be published."""
+_NAME_AS_IT_IS = re.compile(r"[\w-]+(?:\.[a-z]|/[A-Z]+\d)")
+"""The beginning of a word that is a file's name (``peas.jpg``) or a square (``long/A1``)."""
 _LONGEST_ECHO = 60
 """Characters of the gardener's text that a message repeats."""
 
@@ -107,8 +112,11 @@ def quoted(text: str) -> str:
 
 
 def capital(words: str) -> str:
-    """Return words with a capital at their beginning, and every other letter as it is."""
-    return words[:1].upper() + words[1:]
+    """Return words with a capital at their beginning, and every other letter as it is.
+
+    The name of a file or a square at their beginning stays as it is: with a capital it would name another.
+    """
+    return words if _NAME_AS_IT_IS.match(words) else words[:1].upper() + words[1:]
 
 
 def sorted_findings(findings: Iterable[Finding]) -> tuple[Finding, ...]:
@@ -119,6 +127,16 @@ def sorted_findings(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     every = set(findings)
     told = (one for one in every if not (one.settled and replace(one, settled=False) in every))
     return tuple(sorted(told, key=lambda finding: finding.order))
+
+
+def in_closed_season(finding: Finding) -> Finding:
+    """Return a finding on a season whose books are closed; advice on them is settled.
+
+    What still waits to be published is told each time: it is easily forgotten there.
+    """
+    if finding.severity is not Severity.ADVICE or finding.code in WAITING:
+        return finding
+    return replace(finding, settled=True)
 
 
 def unsettled(findings: Iterable[Finding]) -> tuple[Finding, ...]:

@@ -114,16 +114,16 @@ class _Room:
         self.files: dict[str, bytes] = {}
         self.findings: list[Finding] = []
         self._root = root
-        self._withheld: set[str] = set()
-        """Names, and hashes, of photographs that nobody may see."""
+        self._withheld: dict[str, _Mention] = {}
+        """By names and hashes of photographs that nobody may see: the first line that says so."""
         self._told: set[str] = set()
 
     def withhold(self, mentions: Iterator[_Mention]) -> None:
         """Keep photographs from being put out, under these and any other names."""
         for mention in mentions:
-            self._withheld.add(mention.name)
+            self._withheld.setdefault(mention.name, mention)
             try:
-                self._withheld.add(sha256(self._read(mention)).hexdigest())
+                self._withheld.setdefault(sha256(self._read(mention)).hexdigest(), mention)
             except Unfit:
                 continue  # what cannot be opened cannot be shown under another name either
 
@@ -132,13 +132,13 @@ class _Room:
         if mention.name in self.by_name:
             return
         if mention.name in self._withheld:
-            self.findings.append(_unagreed(mention.photo))
+            self.findings.append(_unagreed(mention.photo, self._withheld[mention.name].photo))
             return
         try:
             data = self._read(mention)
             source = sha256(data).hexdigest()
             if source in self._withheld:
-                self.findings.append(_unagreed(mention.photo))
+                self.findings.append(_unagreed(mention.photo, self._withheld[source].photo))
                 return
             made = self._made(source, data)
         except Unfit as unfit:
@@ -237,14 +237,22 @@ def _unfit(mention: _Mention, unfit: Unfit) -> Finding:
     return _finding(mention.photo, "photo-unfit", severity, unfit.found, unfit.expected, remedy)
 
 
-def _unagreed(photo: Photo) -> Finding:
-    """Return a warning that a photograph is left out, since people on it are not said to have agreed."""
+def _unagreed(photo: Photo, withheld: Photo) -> Finding:
+    """Return a warning that a photograph is left out, since people on it are not said to have agreed.
+
+    ``withheld``: the photograph as the line has it that says so, which may be another line.
+    """
+    found, expected = "shows people", "consent: yes, once everyone who can be known on it has agreed"
+    if photo.may_be_shown:
+        line = f"{withheld.place.file}, line {withheld.place.line}"
+        found = f"is the same picture as {withheld.file} in {line}, which shows people"
+        expected = f"{expected}, in that line as well"
     return _finding(
         photo,
         "photo-consent",
         Severity.WARNING,
-        "shows people who are not said to have agreed, so it is left out",
-        "consent: yes, once everyone who can be known on it has agreed",
+        f"{found} who are not said to have agreed, so it is left out",
+        expected,
         "ask them, or take the line and the file out",
     )
 

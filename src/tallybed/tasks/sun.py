@@ -7,13 +7,13 @@ from datetime import date
 from pathlib import Path
 
 from tallybed.garden.days import Month, in_full
-from tallybed.garden.findings import has_errors, sorted_findings
-from tallybed.garden.plurals import figured
+from tallybed.garden.findings import capital, has_errors, sorted_findings
 from tallybed.garden.squares import Bed
 from tallybed.pages.drawings.months import shown_month
 from tallybed.pages.season import sun
 from tallybed.pages.tables.plain_text import plain
 from tallybed.pages.wording.lying import direction_taken
+from tallybed.pages.wording.sentences import counted
 from tallybed.publishing.files.csv_text import csv_text
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.sun.exchange import exchanges
@@ -119,9 +119,8 @@ def _better(year: Year, bed: Bed) -> str:
     if not found.tried:
         lines.append(f"No two plantings could change places with nothing else moved.{alone}")
         return "\n".join(lines) + "\n"
-    lines.append(
-        f"{figured(found.tried, 'pair')} of plantings could change places with nothing else moved.{alone}"
-    )
+    pairs = capital(counted(found.tried, "pair"))
+    lines.append(f"{pairs} of plantings could change places with nothing else moved.{alone}")
     if not found.best:
         lines.append("No exchange of them would cost less.")
         return "\n".join(lines) + "\n"

@@ -381,7 +381,7 @@ def test_the_key_tells_what_is_shown_and_nothing_else() -> None:
     ]
     assert [words_ for kind, words_, _detail in key if kind == "mark"] == [
         "what the plan meant, behind what came of it",
-        "at the end of a bar: lost, or failed to come up",
+        "at the end of a bar: lost, or failed",
     ]
     plain = season_key((planting_strip("CA1", "A1", day(4, 1), day(6, 1), stages=[SOWN]),), ident="k")
     assert [(item.kind, item.words) for item in plain] == [

@@ -467,6 +467,9 @@ def test_what_no_printed_yield_covers_says_where_it_is_at_least(tmp_path: Path) 
         (("until it stood", "a can"), "Of 2 lines of watering none tells an amount"),
         (("10 gal", "a can"), "Of 2 lines of watering one tells an amount"),
         (("10 gal", "5 gal"), "Of 2 lines of watering two tell an amount"),
+        # Fails where "Of 1 line of watering one tells an amount".
+        (("10 gal",), "The one line of watering tells an amount"),
+        (("a can",), "The one line of watering tells no amount"),
     ],
 )
 def test_how_many_waterings_tell_an_amount(tmp_path: Path, amounts: tuple[str, ...], told: str) -> None:

@@ -190,3 +190,31 @@ def test_a_full_ledger_needs_no_sign(tmp_path: Path) -> None:
     files = {"garden.yaml": GARDEN, "2026/harvest.yaml": "- {date: 2026-06-10, crop: basil, weight: 4 oz}\n"}
     page = html_of(written(tmp_path, files))[TALLY]
     assert "≥" not in said(only(page, "main"))
+
+
+@pytest.mark.parametrize(
+    ("begun", "before", "how"),
+    [
+        ("sow: Apr 20", "observe: bed", "failed to come up"),
+        ("sow: Apr 20", "up: basil, tag: BA1", "failed"),
+        ("set out: May 10", "observe: bed", "failed"),
+    ],
+)
+def test_what_was_set_out_or_up_is_not_said_to_have_failed_to_come_up(
+    tmp_path: Path, begun: str, before: str, how: str
+) -> None:
+    """Fails where young plants that a frost took in fall never came up."""
+    files = {
+        "garden.yaml": GARDEN,
+        "2026/plan.yaml": f"- {{crop: basil, tag: BA1, squares: front/A1, {begun}, until: Sep 20}}\n",
+        **dict(
+            (
+                visit("Look", "2026-06-01", before),
+                visit("Frost", "2026-09-18", "failed: basil, tag: BA1, because: frost"),
+            )
+        ),
+    }
+    pages = html_of(written(tmp_path, files))
+    assert said(only(pages[SEASON], ".losses li")) == f"18 September basil (BA1) {how}: frost Told in Frost"
+    assert "basil failed" in said(only(pages["2026/log/index.html"], "main"))
+    assert "failed to come up" not in said(only(pages["2026/log/index.html"], "main"))

@@ -451,6 +451,38 @@ def test_a_word_that_is_tag_and_square_is_asked_apart(tmp_path: Path) -> None:
     assert in_words(squares) == "bed/AB1"
 
 
+@pytest.mark.parametrize(
+    ("words", "to"),
+    [
+        ("kitchen", "kitchen"),
+        ("to the kitchen", "kitchen"),
+        ("school", "School"),
+        ("shed", ""),
+        ("kitchen/A1", ""),
+        ("in the kitchen bed", ""),
+    ],
+)
+def test_the_name_of_a_bed_that_is_gone_may_be_where_a_picking_went(
+    tmp_path: Path, words: str, to: str
+) -> None:
+    """Fails where nothing goes to the kitchen any more, once the bed called "kitchen" was rebuilt."""
+    size = "length: 4 squares, width: 3 squares"
+    gone = [f"  - {{name: {name}, {size}, until: 2025}}" for name in ("kitchen", "school", "shed")]
+    content = tmp_path / "content"
+    (content / "2026").mkdir(parents=True)
+    (content / "garden.yaml").write_text("\n".join(["name: G", "beds:", *gone, f"  - {{name: new, {size}}}"]))
+    (content / "2026/harvest.yaml").write_text("- {date: 2026-05-01, crop: kale, weight: 1 lb, to: School}\n")
+    garden = read(tmp_path).garden
+    assert garden is not None
+    vocabulary = Vocabulary.of(garden, garden.seasons[-1])
+    if to:
+        assert picking(f"radish 9oz {words}", vocabulary, date(2026, 5, 1)).to == to
+        return
+    with pytest.raises(Misread) as caught:
+        picking(f"radish 9oz {words}", vocabulary, date(2026, 5, 1))
+    assert "is there until 2025" in caught.value.found
+
+
 @given(
     st.integers(0, 30),
     st.integers(0, 159),

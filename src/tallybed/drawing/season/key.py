@@ -57,6 +57,6 @@ def _meant(planting_strips: Iterable[PlantingStrip]) -> Iterator[LegendItem]:
         cross = group(stage_mark(Stage.LOST, (WIDTH - size) / 2, HEIGHT / 2, size), class_="stage-lost")
         yield LegendItem(
             kind="mark",
-            words="at the end of a bar: lost, or failed to come up",
+            words="at the end of a bar: lost, or failed",
             swatch=framed(cross),
         )

@@ -70,7 +70,7 @@ class Verb(StrEnum):
     THIN = "thin", VerbMeaning(past="thinned", change="thinned", takes_crop=True, shows_growth=True)
     PRUNE = "prune", VerbMeaning(past="pruned", takes_crop=True, shows_growth=True)
     STAKE = "stake", VerbMeaning(past="staked", takes_crop=True, shows_growth=True)
-    FAILED = "failed", VerbMeaning(past="failed to come up", change="failed", takes_crop=True, ends=True)
+    FAILED = "failed", VerbMeaning(past="failed", change="failed", takes_crop=True, ends=True)
     LOST = "lost", VerbMeaning(past="lost", change="lost", takes_crop=True, ends=True, in_part=True)
     MOVE = (
         "move",

@@ -1,12 +1,15 @@
 """Addresses whose page has become part of another: each leads on from a small page of its own.
 
 An address that was once printed on a sheet or sent to a friend goes on leading somewhere. What
-became part of what is a rule of each season, so that it holds in any garden.
+became part of what is a rule of each season, so that it holds in any garden; an entry that was renamed
+tells its first name itself.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
+from datetime import date
 
 from tallybed.garden.squares import Bed
 from tallybed.pages.frame import addresses
@@ -23,6 +26,7 @@ def moved(years: Years) -> Iterator[tuple[str, Link]]:
         if year.season.plan is not None:
             yield f"{year.name}/plan/index.html", Link(f"Plantings of {year.name}", addresses.plantings(year))
         yield from _months(year)
+        yield from _renamed(year)
     yield from _gone(years)
 
 
@@ -34,8 +38,18 @@ def _months(year: Year) -> Iterator[tuple[str, Link]]:
         yield addresses.bed_month_folder(year, bed, chief), to
 
 
+def _renamed(year: Year) -> Iterator[tuple[str, Link]]:
+    """Yield where each entry was published that says it had another name, unless one lies there now."""
+    there = {addresses.entry(year, entry) for entry in year.entries}
+    for entry in year.entries:
+        day, slug = date.fromisoformat(entry.known_as[:10]), entry.known_as[11:]
+        first = addresses.entry(year, replace(entry, day=day, slug=slug))
+        if first not in there:
+            yield first, Link(entry.title, addresses.entry(year, entry))
+
+
 def _gone(years: Years) -> Iterator[tuple[str, Link]]:
-    """Yield the sheets of each bed that went away, and its pages of later seasons, where they may have been.
+    """Yield the sign of each bed that went away, and its pages of later seasons, where they may have been.
 
     Each leads to the bed in the last season it was there.
     """
@@ -48,7 +62,6 @@ def _gone(years: Years) -> Iterator[tuple[str, Link]]:
         yield from ((path, to) for year in later for path in _of_bed(year, bed))
         if years.foremost in later:
             yield addresses.sign(bed), to
-            yield addresses.marking(bed), to
 
 
 def _of_bed(year: Year, bed: Bed) -> Iterator[str]:

@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from types import MappingProxyType
 
 from tallybed.garden.days import Month
+from tallybed.garden.squares import Bed
 from tallybed.pages.frame import addresses
 from tallybed.reckoning.year import Year, Years
 
@@ -57,6 +58,12 @@ def tagged_seasons(years: Years) -> tuple[Year, ...]:
     if year is None or coming is None or coming is year or not (coming.season.plan and coming.garden.beds):
         return (year,) if year else ()
     return (coming,) if year.is_over else (year, coming)
+
+
+def marked_beds(years: Years) -> tuple[Bed, ...]:
+    """Return the beds that have a sheet for marking them out: those of any season, and those there now."""
+    seasons = (years.present, *(year.garden for year in years.all))
+    return tuple(bed for bed in years.garden.beds if any(bed in garden.beds for garden in seasons))
 
 
 def own_months(year: Year) -> Iterator[Month]:
@@ -115,7 +122,7 @@ PATHS: Mapping[str, Paths] = MappingProxyType(
         "your place": _for_beds(addresses.YOUR_PLACE),
         "taking care": lambda _years: (addresses.CAUTIONS,),
         "sheets": _for_beds(addresses.SHEETS),
-        "marking out": lambda years: map(addresses.marking, years.present.beds),
+        "marking out": lambda years: map(addresses.marking, marked_beds(years)),
         "bed sign": lambda years: (addresses.sign(bed) for bed in years.present.beds if years.foremost),
         "tally sheet": _for_season(addresses.TALLY_SHEET),
         "volunteers": _for_season(addresses.VOLUNTEERS),

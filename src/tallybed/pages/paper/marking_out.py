@@ -17,6 +17,7 @@ from tallybed.pages.care.cautions import BUILDING
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Page
 from tallybed.pages.frame.trails import below_sheets
+from tallybed.pages.frame.which_pages import marked_beds
 from tallybed.pages.tables.tables import Row, Table, figure, heads, text
 from tallybed.pages.wording.sentences import listed
 from tallybed.reckoning.marking_out import TIE, Marks, Stakes, TwineLine, fill, marks, stakes
@@ -62,8 +63,8 @@ class FillLayer:
 
 
 def pages(years: Years) -> Iterator[Page]:
-    """Yield a sheet for marking out each bed."""
-    return (_page(years, bed) for bed in years.present.beds)
+    """Yield a sheet for marking out each bed, those too that are still to come or are gone."""
+    return (_page(years, bed) for bed in marked_beds(years))
 
 
 def layers(showing: Showing) -> tuple[FillLayer, ...]:
@@ -104,7 +105,7 @@ def _page(years: Years, bed: Bed) -> Page:
         description=f"Stakes, marks, lines and twine to mark out {bed.called}, and what fills it.",
         kind="marking out",
         data={
-            "trail": below_sheets(f"Marking out {bed.called}"),
+            "trail": below_sheets(f"Marking out {bed.called}") if years.present.beds else (),
             "lead": f"{size}, in {figured(len(bed.squares), 'square')} of {showing.taped(bed.side)}; "
             f"{showing.area(bed.square_feet)} in all.",
             "plans": tuple(Markup(one) for one in (plan, passed_over(narrow))),  # noqa: S704 - drawings escape their own texts

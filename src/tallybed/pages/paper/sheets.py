@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
+from tallybed.pages.frame.which_pages import marked_beds
 from tallybed.pages.paper.papers import sheet_groups
 from tallybed.reckoning.year import Years
 
@@ -28,8 +29,16 @@ def _page(years: Years) -> Page:
             "trail": (),
             "lead": "Print a sheet and take it outside. Each fits on Letter and on A4 paper.",
             "papers": sheet_groups(years),
-            "marking": tuple(
-                Link(f"Marking out {bed.called}", addresses.marking(bed)) for bed in years.present.beds
-            ),
+            "marking": tuple(_marking(years)),
         },
     )
+
+
+def _marking(years: Years) -> Iterator[Link]:
+    """Yield the sheets for marking out the beds there now and those to come: stakes go in before a season."""
+    later = {bed for year in years.all if year.season.span.first > years.today for bed in year.garden.beds}
+    for bed in marked_beds(years):
+        if bed in years.present.beds:
+            yield Link(f"Marking out {bed.called}", addresses.marking(bed))
+        elif bed in later:
+            yield Link(f"Marking out {bed.called}, {bed.there}", addresses.marking(bed))

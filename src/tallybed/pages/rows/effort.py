@@ -100,11 +100,14 @@ def _water_part(year: Year, watered: Watering, citations: Citations) -> RowsPart
     """Return the section on water."""
     many = number_word(watered.measured) if watered.measured else "none"
     told = (
-        f"Of {figured(watered.lines, 'line')} of watering {many} "
+        f"Of {watered.lines:,} lines of watering {many} "
         f"{'tell' if watered.measured > 1 else 'tells'} an amount that can be reckoned."
         if watered.lines > 1
         else f"The one watering tells {'an' if watered.measured else 'no'} amount that can be reckoned."
     )
+    if watered.lines == 1:
+        amount = "an amount" if watered.measured else "no amount"
+        told = f"The one line of watering tells {amount} that can be reckoned."
     words = (
         (f"Told in words, and counting nothing: {listed(f'“{one}”' for one in watered.in_words)}.",)
         if watered.in_words

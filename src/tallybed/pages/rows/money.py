@@ -34,7 +34,7 @@ def money_part(year: Year, citations: Citations) -> RowsPart | None:
     folded.append((OTHERS, others_table(year.garden, Topic.MONEY, citations, caption)))
     worked = season_work(year, year.today)
     minutes = (
-        f" Of that {worked.minutes:,} minutes were timed." if worked is not None and worked.timed else ""
+        f" Of that, {worked.minutes:,} minutes were timed." if worked is not None and worked.timed else ""
     )
     return RowsPart(
         ident="money",

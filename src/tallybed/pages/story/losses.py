@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from tallybed.garden.records.log import Event, Verb
+from tallybed.garden.records.plan import Start
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
 from tallybed.pages.story.flags import LOSSES
@@ -17,7 +18,7 @@ from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Year
 
 DROPPED = "given up"
-_SAID = {Verb.FAILED: "failed to come up", Verb.LOST: "lost"}
+_SAID = {Verb.FAILED: "failed", Verb.LOST: "lost"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,7 +61,7 @@ def _each(year: Year) -> Iterator[tuple[date, str, str, Link]]:
                 continue
             plantings = year.plantings_of.get(event, ())
             gone.update(one.key for one in plantings)
-            how = _how(event) + _where(year, event, plantings)
+            how = _how(event, plantings) + _where(year, event, plantings)
             for link in _what(year, event, plantings):
                 yield event.day, how, event.because, link
     for planting in year.plantings:
@@ -85,8 +86,18 @@ def _where(year: Year, event: Event, plantings: tuple[Planting, ...]) -> str:
     return f" in {names.place_words(year.garden, event.squares)}" if stood - set(event.squares) else ""
 
 
-def _how(event: Event) -> str:
-    """Return how it went: ``lost``, ``two plants lost``."""
-    if event.plants is None:
-        return _SAID[event.verb]
-    return f"{counted(event.plants, 'plant')} {_SAID[event.verb]}"
+def _how(event: Event, plantings: tuple[Planting, ...]) -> str:
+    """Return how it went: ``lost``, ``two plants lost``, ``failed to come up``; ``failed`` of what was up."""
+    if event.plants is not None:
+        return f"{counted(event.plants, 'plant')} {_SAID[event.verb]}"
+    if event.verb is Verb.FAILED and not any(_was_up(one, event.day) for one in plantings):
+        return "failed to come up"
+    return _SAID[event.verb]
+
+
+def _was_up(planting: Planting, day: date) -> bool:
+    """Return whether a planting was set out, or seen growing, by that day."""
+    if planting.planned is not None and planting.planned.start is Start.SET_OUT:
+        return True
+    verbs = {one.verb for one in planting.events if one.day <= day}
+    return any(verb is Verb.SET_OUT or verb.meaning.shows_growth for verb in verbs)

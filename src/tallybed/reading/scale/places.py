@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 
-from tallybed.garden.naming import nearest
+from tallybed.garden.naming import folded, nearest
 from tallybed.garden.squares import Square
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale.claims import Claim, Kind, Line
+from tallybed.reading.scale.destinations import EVERYDAY
 from tallybed.reading.scale.numbers import UNIT
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.text.squares import no_such_bed
@@ -52,9 +53,16 @@ def find_places(line: Line, vocabulary: Vocabulary) -> None:
         )
         for match in line.free(pattern):
             named = known.by_name.get(match.group("bed").casefold())
+            if named is None and match.group() == match.group("bed") and _is_destination(match, vocabulary):
+                continue  # "kitchen", where the bed of that name is gone and pickings go to a kitchen
             if named is None:
                 raise no_such_bed(match.group("bed"), known)
             line.claim(Kind.BED, match.start(), match.end(), named.name)
+
+
+def _is_destination(match: re.Match[str], vocabulary: Vocabulary) -> bool:
+    """Return whether what was found is a place that pickings go to."""
+    return folded(match.group()) in {*EVERYDAY, *vocabulary.destinations}
 
 
 def places_told(line: Line, vocabulary: Vocabulary) -> tuple[tuple[Square, ...], ...]:

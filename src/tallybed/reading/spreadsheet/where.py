@@ -6,7 +6,7 @@ import re
 
 from tallybed.garden.naming import folded
 from tallybed.garden.squares import Square
-from tallybed.reading.base.problems import Misread
+from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.scale.claims import Kind, Line
 from tallybed.reading.scale.places import find_places, places_told
 from tallybed.reading.scale.vocabulary import Vocabulary
@@ -34,9 +34,12 @@ def where(squares: str, bed_told: str, vocabulary: Vocabulary) -> tuple[tuple[tu
         return vocabulary.places(typed), ""
     except Misread as misread:
         found = _as_at_the_scale(squares, bed, vocabulary)
-        if not found:
-            raise misread from None
-        return found, ""
+        if found:
+            return found, ""
+        if squares.strip().upper() in vocabulary.tags:
+            told = f"{quoted(squares.strip())} is the tag of a planting, in a column of squares"
+            raise Misread(misread.code, told, "squares, or --map COLUMN=tag for that column") from None
+        raise misread from None
 
 
 def _as_at_the_scale(text: str, bed: str, vocabulary: Vocabulary) -> tuple[tuple[Square, ...], ...]:

@@ -8,7 +8,7 @@ from datetime import date
 from pathlib import Path
 
 from tallybed.checks.unpublished import answers
-from tallybed.garden.findings import Finding, Severity, has_errors
+from tallybed.garden.findings import Finding, has_errors, in_closed_season
 from tallybed.garden.garden import Garden
 from tallybed.pages.frame.links import nowhere_links
 from tallybed.pages.frame.which_pages import every_file_path, every_path
@@ -130,12 +130,7 @@ def _closed_doubts(root: Path, base: str, years: Years) -> tuple[Finding, ...]:
 def settled(findings: Iterable[Finding], garden: Garden) -> tuple[Finding, ...]:
     """Return findings, those marked that are advice on a closed season: its books do not change any more."""
     closed = tuple(f"{CONTENT}/{season.name}/" for season in garden.seasons if season.closed)
-    return tuple(
-        replace(one, settled=True)
-        if one.severity is Severity.ADVICE and one.place.file.startswith(closed)
-        else one
-        for one in findings
-    )
+    return tuple(in_closed_season(one) if one.place.file.startswith(closed) else one for one in findings)
 
 
 def silent(what: str, done: int, of: int) -> None:

@@ -7,7 +7,7 @@ from datetime import date
 from pathlib import Path
 
 from tallybed.checks.registry import every_finding
-from tallybed.garden.findings import Finding, Severity
+from tallybed.garden.findings import Finding, in_closed_season
 from tallybed.garden.garden import Garden
 from tallybed.pages.frame.which_pages import every_path
 from tallybed.reckoning.unpublished import readable
@@ -34,9 +34,7 @@ def reckoned(
 def own_doubts(years: Years) -> tuple[Finding, ...]:
     """Return what the records of ``Years.own`` disagree about; advice on closed seasons as settled."""
     return tuple(
-        replace(finding, settled=True)
-        if year.season.closed and finding.severity is Severity.ADVICE
-        else finding
+        in_closed_season(finding) if year.season.closed else finding
         for year in years.own
         for finding in year.findings
     )

@@ -46,6 +46,31 @@ def corrections(books: Books, intakes: Sequence[Intake]) -> tuple[Correction, ..
     )
 
 
+@dataclass(frozen=True, slots=True)
+class ReadOtherwise:
+    """A column that is read otherwise than when its rows were taken: somebody told its meaning then."""
+
+    column: str
+    """Its heading."""
+    then: str
+    now: str
+    """What it meant then, and means now."""
+
+
+def read_otherwise(intake: Intake, line: JudgedRow) -> ReadOtherwise | None:
+    """Return the column that makes all of a row's difference from what was taken, if one does."""
+    was, now = dict(line.old.cells if line.old else ()), dict(line.row.cells)
+    before = {meaning: text for meaning, text in was.items() if now.get(meaning) != text}
+    after = {meaning: text for meaning, text in now.items() if was.get(meaning) != text}
+    if len(before) != 1 or len(after) != 1 or {*before.values()} != {*after.values()}:
+        return None
+    (then,), (today,) = before, after
+    columns = intake.sheet.columns
+    pairs = zip(columns.names, columns.headings, strict=True)
+    names = [name for name, heading in pairs if heading.meaning == today]
+    return ReadOtherwise(names[0], then, today) if len(names) == 1 else None
+
+
 def _one(books: Books, intake: Intake, line: JudgedRow) -> Iterator[Correction]:
     if line.old is None or line.slip is None or not line.season:
         return

@@ -60,8 +60,12 @@ def entry(root: Path, named: str) -> Withdrawal:
     season, stem = match.groups()
     file = f"{CONTENT}/{season}/{LOG}/{stem}.md"
     if not (root / file).is_file():
-        known = [one.removeprefix(f"{CONTENT}/{season}/{LOG}/") for one in garden_files.entries(root)]
-        close = nearest(f"{stem}.md", known).removesuffix(".md")
+        folder = f"{CONTENT}/{season}/{LOG}/"
+        known = sorted(one for one in garden_files.entries(root) if one.startswith(folder))
+        first_name = re.compile(rf"^identity:\s*['\"]?{re.escape(stem)}(?:\.md)?(?![\w-])", re.MULTILINE)
+        renamed = (one for one in known if first_name.search((root / one).read_text("utf-8", "replace")))
+        close = next(renamed, "") or nearest(f"{folder}{stem}.md", known)
+        close = close.removeprefix(folder).removesuffix(".md")
         hint = f"; did you mean {season}/{close}?" if close else ""
         raise UsageError(f"there is no entry {season}/{stem}{hint}")
     shown = dict(garden_files.entries_showing(root))
