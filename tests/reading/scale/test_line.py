@@ -132,6 +132,7 @@ LINES: list[tuple[str, dict[str, Any]]] = [
     ("radish 9oz 16 counted", {**RADISH, "weight": "9oz", "count": 16}),
     # The weight of one piece.
     ("radish 6, 4 oz a piece", {**RADISH, "count": 6, "weight": "1 lb 8 oz"}),
+    ("radish 4 oz x6 each", {**RADISH, "count": 6, "weight": "1 lb 8 oz"}),
     ("radish 6 each 4 oz", {**RADISH, "count": 6, "weight": "1 lb 8 oz"}),
     ("radish 6 averaging 4 oz", {**RADISH, "count": 6, "weight": "1 lb 8 oz"}),
     ("radish 9oz sun-dried", {**RADISH, "weight": "9oz", "note": "sun-dried"}),
@@ -230,6 +231,7 @@ REFUSED = [
     ("radish 9oz Z9", "no bed has the squares “Z9”", ""),
     ("radish 9oz elbow/F5", "does not have F5", ""),
     ("radish 9oz short/A1", "there is no bed “short”", ""),
+    ("long radish 9oz elbow", "the line names the beds elbow and long", ""),
     ("radish 9oz row 0", "there is no row 0", ""),
     *((f"radish 9oz row 2 {words}", "names a row and other squares", "") for words in ("A1", "row 3")),
     ("radish 9oz long/A1 elbow/", "the beds", ""),
@@ -441,6 +443,18 @@ def test_what_can_be_read_two_ways_is_asked(line: str, about: str, choices: list
         picking(line, demo_vocabulary(), DAY)
     assert caught.value.about == about
     assert [choice.words for choice in caught.value.choices][: len(choices)] == choices
+
+
+def test_each_question_has_an_answer_of_its_own() -> None:
+    """Fails where what is answered of one weight counts for the next."""
+    text = "radish 2 lb 12 ripe ones\nkale 3 lb 5 ripe ones"
+    answers: dict[str, str] = {}
+    for value in ("lesser", "count"):
+        with pytest.raises(LineQuestion) as caught:
+            pickings(text, demo_vocabulary(), DAY, answers=answers)
+        answers[caught.value.kept_as] = value
+    found = pickings(text, demo_vocabulary(), DAY, answers=answers)
+    assert [(one.weight_text, one.count) for one in found] == [("2 lb 12 oz", None), ("3 lb", 5)]
 
 
 @pytest.mark.parametrize(
