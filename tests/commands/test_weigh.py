@@ -27,7 +27,8 @@ def garden(tmp_path: Path) -> Path:
 
 
 def weigh(garden: Path, *words: str, answers: str | None = None, day: str = "2026-08-20") -> Result:
-    return CliRunner().invoke(main, ["weigh", "--folder", str(garden), "--date", day, *words], input=answers)
+    arguments = ["weigh", "--folder", str(garden), "--date", day, *words]
+    return CliRunner().invoke(main, arguments, input=answers, catch_exceptions=False)
 
 
 def rows(garden: Path) -> list[str]:

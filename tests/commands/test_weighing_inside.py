@@ -52,13 +52,15 @@ def ledger(garden: Path) -> str:
 
 
 def weigh(garden: Path, *words: str, day: str = "2026-06-16", answers: str | None = None) -> Result:
-    return CliRunner().invoke(main, ["weigh", "--folder", str(garden), "--date", day, *words], input=answers)
+    arguments = ["weigh", "--folder", str(garden), "--date", day, *words]
+    return CliRunner().invoke(main, arguments, input=answers, catch_exceptions=False)
 
 
 def take(garden: Path, row: str, *words: str, answers: str | None = None) -> Result:
     sheet = garden.parent / "kitchen.csv"
     sheet.write_text(f"Date,Crop,Squares,Weight (oz),To\n{row}\n", encoding="utf-8")
-    return CliRunner().invoke(main, ["take-in", str(sheet), "--folder", str(garden), *words], input=answers)
+    arguments = ["take-in", str(sheet), "--folder", str(garden), *words]
+    return CliRunner().invoke(main, arguments, input=answers, catch_exceptions=False)
 
 
 def test_the_line_and_the_first_safe_day_are_named(garden: Path) -> None:
