@@ -11,4 +11,4 @@ from tallybed.cli import main
 
 def run(*words: str | Path) -> Result:
     """Run a command of these words, with nobody to answer it."""
-    return CliRunner().invoke(main, [str(word) for word in words])
+    return CliRunner().invoke(main, [str(word) for word in words], catch_exceptions=False)

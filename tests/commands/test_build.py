@@ -49,7 +49,7 @@ def test_twenty_pages_are_named_at_most(number: int, last: str) -> None:
 
 
 def build(garden: Path, *words: str) -> Result:
-    return CliRunner().invoke(main, ["build", str(garden), *words])
+    return CliRunner().invoke(main, ["build", str(garden), *words], catch_exceptions=False)
 
 
 def test_a_build_tells_what_a_new_entry_changed_and_nothing_the_first_time(tmp_path: Path) -> None:

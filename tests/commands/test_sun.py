@@ -32,7 +32,7 @@ def garden(tmp_path: Path) -> Path:
 
 
 def run(root: Path, *words: str) -> Result:
-    return CliRunner().invoke(main, ["sun", *words, "--folder", str(root)])
+    return CliRunner().invoke(main, ["sun", *words, "--folder", str(root)], catch_exceptions=False)
 
 
 def rows(result: Result) -> list[list[str]]:

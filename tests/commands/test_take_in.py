@@ -58,9 +58,8 @@ def sheet(tmp_path: Path) -> Path:
 
 
 def take(garden: Path, file: Path, *words: str, answers: str | None = None) -> Result:
-    return CliRunner().invoke(
-        main, ["take-in", str(file), "--folder", str(garden), "--every-row", *words], input=answers
-    )
+    arguments = ["take-in", str(file), "--folder", str(garden), "--every-row", *words]
+    return CliRunner().invoke(main, arguments, input=answers, catch_exceptions=False)
 
 
 def fill(sheet: Path, *rows: str, head: str = "Date,Crop,Squares,Weight (oz)") -> None:

@@ -27,7 +27,8 @@ def garden(tmp_path: Path) -> Path:
 
 
 def weigh(garden: Path, *words: str, answers: str | None = None, day: str = "2026-08-20") -> Result:
-    return CliRunner().invoke(main, ["weigh", "--folder", str(garden), "--date", day, *words], input=answers)
+    arguments = ["weigh", "--folder", str(garden), "--date", day, *words]
+    return CliRunner().invoke(main, arguments, input=answers, catch_exceptions=False)
 
 
 def rows(garden: Path) -> list[str]:
@@ -500,3 +501,16 @@ def test_what_went_in_too_late_to_bear_is_doubted_at_the_scale(tmp_path: Path) -
     for line in ("SC1, 12 cobs, 6 lb", "12 cobs of sweet corn, 6 lb"):
         assert said in weigh(folder, line, day="2026-06-22", answers="n\n").stdout
         assert "went in" not in weigh(folder, line, day="2026-07-04", answers="n\n").stdout
+
+
+@pytest.mark.parametrize(
+    ("words", "answers", "code", "written_down"),
+    [(["--yes"], None, 1, False), ([], "2\n", 1, False), ([], "1\ny\n", 0, True)],
+    ids=["yes alone", "no", "it weighed so much"],
+)
+def test_a_weight_beyond_belief_is_written_only_where_somebody_says_so(
+    garden: Path, words: list[str], answers: str | None, code: int, written_down: bool
+) -> None:
+    result = weigh(garden, "basil 4000 lb", *words, answers=answers)
+    assert result.exit_code == code, result.output
+    assert rows(garden) == ["- {date: 2026-08-20, crop: basil, weight: 4000 lb}"] * written_down

@@ -52,13 +52,15 @@ def ledger(garden: Path) -> str:
 
 
 def weigh(garden: Path, *words: str, day: str = "2026-06-16", answers: str | None = None) -> Result:
-    return CliRunner().invoke(main, ["weigh", "--folder", str(garden), "--date", day, *words], input=answers)
+    arguments = ["weigh", "--folder", str(garden), "--date", day, *words]
+    return CliRunner().invoke(main, arguments, input=answers, catch_exceptions=False)
 
 
 def take(garden: Path, row: str, *words: str, answers: str | None = None) -> Result:
     sheet = garden.parent / "kitchen.csv"
     sheet.write_text(f"Date,Crop,Squares,Weight (oz),To\n{row}\n", encoding="utf-8")
-    return CliRunner().invoke(main, ["take-in", str(sheet), "--folder", str(garden), *words], input=answers)
+    arguments = ["take-in", str(sheet), "--folder", str(garden), *words]
+    return CliRunner().invoke(main, arguments, input=answers, catch_exceptions=False)
 
 
 def test_the_line_and_the_first_safe_day_are_named(garden: Path) -> None:
@@ -141,6 +143,20 @@ def test_the_form_asks_and_writes_nothing_without_an_answer(garden: Path) -> Non
     assert "kale" in ledger(garden)
 
 
+@pytest.mark.parametrize(
+    ("told", "words"),
+    [
+        (", wait: 7 days", "(WAIT: not before 17 June 2026)"),
+        ("", "(WAIT: until when is not known; read the label)"),
+    ],
+)
+def test_the_form_offers_what_waits_with_its_first_safe_day(garden: Path, told: str, words: str) -> None:
+    entry = garden / "content" / "2026" / "log" / "2026-06-10-aphids.md"
+    entry.write_text(ENTRY.replace(", wait: 7 days", told), encoding="utf-8")
+    offered = dict(GardenScales(garden, lambda: date(2026, 6, 16)).ripe())
+    assert offered["KA1"].endswith(words)
+
+
 UNREAD = {
     "a key misspelt": ("wait: 7 days", "wiat: 7 days"),
     "a crop that nobody knows": ("squares: A1", "crop: kael"),
@@ -166,6 +182,14 @@ def test_a_treatment_that_cannot_be_understood_is_a_wait_that_nobody_knows(
     assert heard.asks
     assert ledger(garden) == ""
     assert weigh(garden, "kale 3 oz A1", "--yes", day="2026-06-09").exit_code == 0, "picked before it"
+
+
+def test_such_a_treatment_of_an_unknown_day_may_concern_every_picking(garden: Path) -> None:
+    log = garden / "content" / "2026" / "log"
+    (log / "2026-06-10-aphids.md").unlink()
+    (log / "aphids.md").write_text(ENTRY.replace("wait:", "wiat:"), encoding="utf-8")
+    assert weigh(garden, "kale 3 oz A1", "--yes", day="2026-06-09").exit_code == CODE
+    assert ledger(garden) == ""
 
 
 def test_another_error_in_the_log_asks_nothing(garden: Path) -> None:

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from tallybed.publishing.paths import checked, claimed_twice, relative
+from tallybed.publishing.paths import checked, claimed_twice, from_top, relative
 
 
 @pytest.mark.parametrize(
@@ -93,3 +93,15 @@ def test_a_browser_resolves_each_link_to_its_target(source: str, target: str) ->
 def test_a_link_out_of_the_site_is_our_mistake_and_said_at_once() -> None:
     with pytest.raises(ValueError, match="no path within a site"):
         relative("index.html", "../secret.html")
+
+
+@pytest.mark.parametrize(
+    ("target", "link"),
+    [
+        ("2026/", "/garden/2026/index.html"),
+        ("#content", "#content"),
+        ("mailto:a@b.example", "mailto:a@b.example"),
+    ],
+)
+def test_a_link_of_a_page_shown_anywhere_begins_at_the_top(target: str, link: str) -> None:
+    assert from_top("/garden/", target) == link

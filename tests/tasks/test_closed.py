@@ -32,7 +32,7 @@ def garden(tmp_path: Path) -> Path:
 
 
 def told(root: Path, *words: str) -> tuple[str, str]:
-    done = CliRunner().invoke(main, [*words, str(root)])
+    done = CliRunner().invoke(main, [*words, str(root)], catch_exceptions=False)
     return done.stderr, done.stdout
 
 

@@ -111,7 +111,8 @@ def holding(root: Path, *words: str) -> list[str]:
 
 
 def asked(root: Path, *words: str, answer: str | None = None) -> Result:
-    return CliRunner().invoke(main, ["withdraw", str(root), *words], input=answer)
+    arguments = ["withdraw", str(root), *words]
+    return CliRunner().invoke(main, arguments, input=answer, catch_exceptions=False)
 
 
 def test_a_picture_is_gone_for_good(root: Path) -> None:
@@ -129,6 +130,14 @@ def test_a_picture_is_gone_for_good(root: Path) -> None:
     assert [path for path in root.rglob("*") if path.is_file() and path.read_bytes() in files] == []
     assert (root / "content/2025/photos/hedge.jpg").exists(), "another season's picture of that name is gone"
     assert holding(root / "site", sha256(CREW).hexdigest()[:16]), "another picture is gone from the site"
+
+
+def test_what_speaks_of_a_picture_is_told_within_its_season(root: Path) -> None:
+    (root / "content/2026/costs.yaml").write_text("# See hedge.jpg.\n", encoding="utf-8")
+    (root / "content/2025/costs.yaml").write_text("# See hedge.jpg.\n", encoding="utf-8")
+    found = [place.file for place in picture(root, "2026/photos/hedge.jpg").left]
+    assert "content/2026/costs.yaml" in found
+    assert "content/2025/costs.yaml" not in found, "that season has another picture of the name"
 
 
 def test_only_that_something_went_is_kept(root: Path) -> None:
@@ -166,6 +175,7 @@ def test_an_entry_is_gone_with_the_pictures_that_no_other_shows(root: Path) -> N
     assert holding(root, "Wolverine", "Marmalade", "content/2026/photos/hedge.jpg") == []
     assert holding(root / "site", "hedge-day") == []
     assert (root / "content/2026/photos/crew.jpg").exists(), "the other entry still shows it"
+    assert not list((root / "content/2026/log").glob("*treatment*")), "it told of none"
 
 
 def test_a_name_is_gone_everywhere_where_words_are_given_for_it(root: Path) -> None:
@@ -473,12 +483,15 @@ def test_what_may_be_the_name_written_otherwise_is_told(root: Path) -> None:
     (root / "content/about.md").write_text(
         "---\ntitle: About us\n---\n"
         "**Zephyrine** Quill, ZEPHYRINE QUILL, [hers](https://x.example/zephyrine-quill?by=Zephyrine%20Quill),\n"
-        "Zephyrine&nbsp;Quill, Zephyrine Quill, Zephyrine Quillfeather.\n",
+        "Zephyrine&nbsp;Quill, Zephyrine Quill, Zephyrine Quillfeather, zephyrine_quill.\n",
         encoding="utf-8",
     )
     found = names.name(root, NAME, "a neighbour")
     here = [(place.line, place.column) for place in found.alike if place.file == "content/about.md"]
-    assert here == [(4, 3), (4, 22), (4, 64), (4, 83), (5, 1)]
+    assert here == [(4, 3), (4, 22), (4, 64), (4, 83), (5, 1), (5, 60)]
+    found = names.name(root, NAME)
+    assert (5, 64) in [(place.line, place.column) for place in found.alike], "behind the name as it is"
+    assert (5, 23) not in [(place.line, place.column) for place in found.alike]
     done = asked(root, "--name", NAME, "--instead", "a neighbour", "--yes")
     assert "written otherwise; look at it:\n  content/about.md:4:3\n" in done.output
 

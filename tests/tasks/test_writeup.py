@@ -29,7 +29,9 @@ def garden(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 def run(garden: Path, *words: str | Path) -> Result:
-    return CliRunner().invoke(main, ["writeup", *map(str, words), "--folder", str(garden)])
+    return CliRunner().invoke(
+        main, ["writeup", *map(str, words), "--folder", str(garden)], catch_exceptions=False
+    )
 
 
 def editor(tmp_path: Path, script: str) -> str:

@@ -51,5 +51,5 @@ def _note(withdrawal: Withdrawal, day: date) -> None:
         where = f"season: {season}, " if season else ""
         line = f"- {{withdrawn: {withdrawal.kind}, {where}on: {day.isoformat()}}}\n"
         new += "" if line in new else line
-    if new != old or not path.exists():
+    if new != old:
         write_over(path, new.encode())

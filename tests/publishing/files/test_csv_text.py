@@ -42,7 +42,7 @@ def test_skipped_rows_keep_their_cells_and_lose_old_reasons() -> None:
     assert data.decode("utf-8-sig") == "Date,Crop,why it was skipped\r\n'=1+1,été,no date\r\n,,\r\n"
 
 
-@pytest.mark.parametrize("cell", ["carrot", "", " ", " carrot", "3-4", "a=b", "1", 5, -5])
+@pytest.mark.parametrize("cell", ["carrot", "", " ", " carrot", "3-4", "a=b", "two\nlines", "1", 5, -5])
 def test_other_cells_stay_as_they_are(cell: str | int) -> None:
     ((shown, _number),) = list(csv.reader(io.StringIO(csv_text(file((cell, 1))), newline="")))[1:]
     assert shown == str(cell)

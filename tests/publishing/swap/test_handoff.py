@@ -7,6 +7,8 @@ import signal
 import subprocess
 import sys
 import time
+from contextlib import suppress
+from itertools import count
 from pathlib import Path
 from threading import Barrier
 
@@ -202,6 +204,30 @@ def test_a_rename_that_fails_leaves_the_old_site(
     with pytest.raises(PermissionError):
         hand_over({"index.html": b"new"}, target)
     assert tree(target) == before
+    assert [path.name for path in tmp_path.iterdir()] == ["site"]
+
+
+@pytest.mark.parametrize("call", range(1, 10))
+def test_a_disk_that_fails_to_note_a_name_leaves_a_whole_site(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, call: int
+) -> None:
+    """A rename may be done and its folder not flushed: the old site or the new one, and nothing beside."""
+    monkeypatch.setattr(disk, "exchange", lambda _one, _other: False)
+    target, other = tmp_path / "site", {"index.html": b"other"}
+    hand_over(FILES, target)
+    flush, calls = disk.flush_folder, count(1)
+
+    def failing(path: Path) -> None:
+        if next(calls) == call:
+            raise OSError(5, "Input/output error")
+        flush(path)
+
+    monkeypatch.setattr(disk, "flush_folder", failing)
+    with suppress(OSError):
+        hand_over(other, target)
+    found = tree(target)
+    found.pop(MARKER)
+    assert found in (FILES, other)
     assert [path.name for path in tmp_path.iterdir()] == ["site"]
 
 

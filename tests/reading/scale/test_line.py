@@ -43,6 +43,7 @@ def heard(line: str) -> dict[str, Any]:
         "tag": told.tag,
         "bed": told.bed,
         "places": tuple(in_words(squares) for squares in told.places),
+        "row": told.row,
         "weight": told.weight_text,
         "count": told.count,
         "to": told.to,
@@ -108,6 +109,10 @@ LINES: list[tuple[str, dict[str, Any]]] = [
     ("radish <2 lb", {**RADISH, "weight": "about 2 lb"}),
     ("radish at least 2 lb", {**RADISH, "weight": "about 2 lb"}),
     ("radish 1.375lb", {**RADISH, "weight": "1.375lb"}),
+    ("radish 9oz row 2", {**RADISH, "weight": "9oz", "row": 2}),
+    ("the long bed, row 1, radish 9oz", {**RADISH, "weight": "9oz", "bed": "long", "row": 1}),
+    # Only a whole number may be a count.
+    ("2 lb 3.5 radish", {**RADISH, "weight": "2 lb 3.5 oz"}),
     ("radish 1 lb and 6 oz", {**RADISH, "weight": "1 lb and 6 oz"}),
     ("radish 2lb3oz", {**RADISH, "weight": "2lb3oz"}),
     ("radish 2 lb3oz E3", {**RADISH, "weight": "2 lb3oz", "places": ("long/E3",)}),
@@ -127,6 +132,7 @@ LINES: list[tuple[str, dict[str, Any]]] = [
     ("radish 9oz 16 counted", {**RADISH, "weight": "9oz", "count": 16}),
     # The weight of one piece.
     ("radish 6, 4 oz a piece", {**RADISH, "count": 6, "weight": "1 lb 8 oz"}),
+    ("radish 4 oz x6 each", {**RADISH, "count": 6, "weight": "1 lb 8 oz"}),
     ("radish 6 each 4 oz", {**RADISH, "count": 6, "weight": "1 lb 8 oz"}),
     ("radish 6 averaging 4 oz", {**RADISH, "count": 6, "weight": "1 lb 8 oz"}),
     ("radish 9oz sun-dried", {**RADISH, "weight": "9oz", "note": "sun-dried"}),
@@ -225,10 +231,13 @@ REFUSED = [
     ("radish 9oz Z9", "no bed has the squares “Z9”", ""),
     ("radish 9oz elbow/F5", "does not have F5", ""),
     ("radish 9oz short/A1", "there is no bed “short”", ""),
+    ("long radish 9oz elbow", "the line names the beds elbow and long", ""),
+    ("radish 9oz row 0", "there is no row 0", ""),
+    *((f"radish 9oz row 2 {words}", "names a row and other squares", "") for words in ("A1", "row 3")),
     ("radish 9oz long/A1 elbow/", "the beds", ""),
     ("TO9 2 lb", "neither a tag", "TO"),
     ("TO1 TO2 2 lb", "names several crops", ""),
-    ("radish 9oz to", "nothing follows", ""),
+    *((f"radish 9oz {words}", "nothing follows", "") for words in ("to", "to the", "to our", "->")),
     ("radish 9oz to x to y", "without saying how much went where", ""),
     ("radish 9oz dried cured", "cured and dried", ""),
     ("radish 9oz picked Aug 2", "a day that has not come", ""),
@@ -366,11 +375,30 @@ def test_a_part_of_the_year_is_no_day(words: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "words", ["sown 30 days ago", "sown in late May", "planted two weeks ago", "note late July", "in July"]
+    "words",
+    [
+        *("sown 30 days ago", "sown in late May", "planted two weeks ago", "note late July", "in July"),
+        *("sown 9 wks ago", "sown 3 months ago", "planted 2 yrs back", "10 mths old", "20 secs boiled"),
+    ],
 )
 def test_a_time_of_other_work_is_a_remark(words: str) -> None:
+    """Neither a day nor, in what unit ever, a count."""
     found = picking(f"radish 9oz {words}", demo_vocabulary(), DAY)
     assert (found.day, found.note) == (DAY, words.removeprefix("note ").removeprefix("in "))
+    assert found.count is None
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["the other day", "picked this week", "last weekend", "a fortnight ago", "2 wks back", "10 days ago"],
+)
+def test_a_day_that_is_answered_to_be_a_remark_is_one_in_all_its_words(words: str) -> None:
+    line = f"radish 9oz {words}"
+    with pytest.raises(LineQuestion) as caught:
+        picking(line, demo_vocabulary(), DAY)
+    remark = caught.value.choices[-1].value
+    (found,) = pickings(line, demo_vocabulary(), DAY, answers={caught.value.kept_as: remark})
+    assert (found.note, found.count, found.day) == (words.removeprefix("picked "), None, DAY)
 
 
 def test_a_day_told_about_is_the_one_that_is_answered_else_a_remark() -> None:
@@ -415,6 +443,32 @@ def test_what_can_be_read_two_ways_is_asked(line: str, about: str, choices: list
         picking(line, demo_vocabulary(), DAY)
     assert caught.value.about == about
     assert [choice.words for choice in caught.value.choices][: len(choices)] == choices
+
+
+def test_each_question_has_an_answer_of_its_own() -> None:
+    """Fails where what is answered of one weight counts for the next."""
+    text = "radish 2 lb 12 ripe ones\nkale 3 lb 5 ripe ones"
+    answers: dict[str, str] = {}
+    for value in ("lesser", "count"):
+        with pytest.raises(LineQuestion) as caught:
+            pickings(text, demo_vocabulary(), DAY, answers=answers)
+        answers[caught.value.kept_as] = value
+    found = pickings(text, demo_vocabulary(), DAY, answers=answers)
+    assert [(one.weight_text, one.count) for one in found] == [("2 lb 12 oz", None), ("3 lb", 5)]
+
+
+@pytest.mark.parametrize(
+    ("answer", "told"),
+    [("bowl", [("kale", "radish")]), ("apart", [("kale",), ("radish",)])],
+)
+def test_crops_with_one_weight_lie_in_one_bowl_or_apart_as_answered(
+    answer: str, told: list[tuple[str, ...]]
+) -> None:
+    line = "kale and radish 1 lb"
+    answers = {f"weight {line}": answer, "weight kale": "not weighed"}
+    found = pickings(line, demo_vocabulary(), DAY, answers=answers)
+    assert [tuple(crop.typed for crop in one.crops) for one in found] == told
+    assert [one.weight_text for one in found] == ["not weighed", "1 lb"][-len(told) :]
 
 
 @pytest.mark.parametrize(("metric", "units"), [(False, ["oz", "lb"]), (True, ["g", "kg"])])

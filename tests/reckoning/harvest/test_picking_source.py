@@ -71,6 +71,9 @@ CASES = [
     ("TO1", JULY, ("tomato-indeterminate", "", "TO1")),
     ("tomato TO2", JULY, ("tomato-determinate", "", "TO2")),
     ("TO1 A1", JULY, ("tomato-indeterminate", "long/A1", "TO1")),
+    # A row of squares, counted from 1, is those of it in which the crop stood.
+    ("beans row 1 long", JULY, ("bean-bush", "long/C1", "")),
+    ("TO1 row 1", JULY, ("tomato-indeterminate", "long/A1:B1", "TO1")),
     # A general name goes to the planting that stood in the squares; the bed follows from it.
     ("tomato long/A1", JULY, ("tomato-indeterminate", "long/A1", "")),
     ("tomato B1", JULY, None),

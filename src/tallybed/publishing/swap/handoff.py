@@ -247,7 +247,7 @@ def _swap(names: _Names) -> None:
         disk.rename(names.new, names.target)
     except OSError:
         # What a program that holds a file of the site open makes happen on some systems.
-        if not names.target.exists() and names.old.exists():
+        if not names.target.exists():
             names.old.rename(names.target)
         names.note.unlink()
         raise

@@ -22,8 +22,9 @@ _COUNT = re.compile(
     re.IGNORECASE,
 )
 _OTHER_MEASURE = re.compile(
-    rf"(?<![\w.,/:#-])(?:(?:[$£€₹¥]|\bRs\.?)\s?{NUMBER}|{NUMBER}\s?(?:[%°€£\"]|(?:inch(?:es)?|cm|mm|ft|feet|foot|hours?|hrs?|min(?:utes)?|days?"
-    r"|weeks?|years?|plants?|people|trips?|am|pm|a\.m\.|p\.m\.)(?![\w-]))|\bat\s+[0-9]{1,2}(?![\w.,:/-])|[0-9]{1,2}:[0-9]{2}(?:\s?[ap]\.?m\b\.?)?(?![\w:]))",
+    rf"(?<![\w.,/:#-])(?:(?:[$£€₹¥]|\bRs\.?)\s?{NUMBER}|{NUMBER}\s?(?:[%°€£\"]|(?:inch(?:es)?|cm|mm|ft|feet|foot|yards?|met(?:er|re)s?"
+    r"|sec(?:ond)?s?|min(?:ute)?s?|hours?|hrs?|days?|nights?|weeks?|wks?|months?|mths?|years?|yrs?|seasons?"
+    r"|plants?|people|persons?|visitors?|trips?|am|pm|a\.m\.|p\.m\.)(?![\w-]))|\bat\s+[0-9]{1,2}(?![\w.,:/-])|[0-9]{1,2}:[0-9]{2}(?:\s?[ap]\.?m\b\.?)?(?![\w:]))",
     re.IGNORECASE,
 )
 """Numbers of something else than pieces: a length, a time, plants, money. They go to the note."""

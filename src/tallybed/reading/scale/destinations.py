@@ -35,7 +35,9 @@ _GONE = (
     rf"{_THEM}(?:away\s+)?)"
 )
 _TO = rf"(?:{_GONE}?(?:\b(?:to|for)\b|→|->):?\s*(?:the\s+|our\s+)?)"
-_OPEN = re.compile(rf"(?<!\w){_GONE}?(?:\bto:?\s+|(?:→|->)\s*)(?:the\s+|our\s+)?(?=[^\W\d_])", re.IGNORECASE)
+_OPEN = re.compile(
+    rf"(?<!\w){_GONE}?(?:\bto:?\s+|(?:→|->)\s*)(?:the\s+|our\s+)?(?!(?:the|our)\b)(?=[^\W\d_])", re.IGNORECASE
+)
 _AWAY = re.compile(
     r"(?<![\w-])(?:and\s+)?(?:which\s+)?(?:(?:we|i|they)\s+)?"
     r"(?:(?:have|has|had|was|were|is|are|been|be|to|for)\s+)*"
@@ -69,7 +71,7 @@ _SHARE_WORDS = frozenset({"rest", "remainder", "half", "quarter", "third"})
 _MARK = re.compile(r"[^\w\s'’-]|[0-9]")
 """What no name of a place has in it, or a number: more than a name stands there."""
 _PARTS = {"half": Fraction(1, 2), "1/2": Fraction(1, 2), "quarter": Fraction(1, 4), "third": Fraction(1, 3)}
-_NOWHERE = re.compile(r"(?<!\w)(?:to:?|→|->)\s*$", re.IGNORECASE)
+_NOWHERE = re.compile(r"(?<!\w)(?:to:?|→|->)(?:\s*\b(?:the|our))?\s*$", re.IGNORECASE)
 _APART = re.compile(
     r"\b(?:gave|gives?|given|giving)\b(?!\s+(?:some|part|most|many|a\s+(?:few|lot|part))\b)"
     r"[^,;:()]*?(?<!\bput )(?<!\bright )(?P<away>\baway)\b",

@@ -79,11 +79,13 @@ def _choice(day: date) -> Choice:
 
 
 def _ask(line: Line, match: re.Match[str], words: str, choices: tuple[Choice, ...], answers: Answers) -> None:
-    """Ask which day a match tells, and claim it unless it is a remark. Raises LineQuestion."""
+    """Ask which day a match tells, and claim it, else its words as a remark. Raises LineQuestion."""
     question = LineQuestion(DAY, words, choices, key=f"{DAY} {match.group().casefold()}")
     answer = answered(answers, question)
     if answer:
         claim_day(line, match, date.fromisoformat(answer))
+    else:
+        line.claim(Kind.NOTE, match.start(), match.end(), match.group())
 
 
 def _ask_of_long_ago(line: Line, known: DaysKnown, answers: Answers) -> None:
