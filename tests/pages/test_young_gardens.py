@@ -141,7 +141,7 @@ def test_where_nothing_was_weighed_no_chart_and_no_heading_stands_over_nothing(t
     rows = pages["2026/rows/index.html"]
     assert [one["id"] for one in rows.select("main h2")] == ["work", "water", "sources"]
     assert "None of 2 lines of the log was timed." in said(rows)
-    assert "The one watering tells no amount that can be reckoned." in said(rows)
+    assert "The one line of watering tells no amount that can be reckoned." in said(rows)
 
 
 def test_a_ledger_alone_promises_no_plan(tmp_path: Path) -> None:

@@ -102,8 +102,6 @@ def _water_part(year: Year, watered: Watering, citations: Citations) -> RowsPart
     told = (
         f"Of {watered.lines:,} lines of watering {many} "
         f"{'tell' if watered.measured > 1 else 'tells'} an amount that can be reckoned."
-        if watered.lines > 1
-        else f"The one watering tells {'an' if watered.measured else 'no'} amount that can be reckoned."
     )
     if watered.lines == 1:
         amount = "an amount" if watered.measured else "no amount"
