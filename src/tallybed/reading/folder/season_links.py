@@ -20,7 +20,6 @@ from tallybed.reading.yaml.nodes import Items, Node, Pairs, Text
 MOST_IN_A_SQUARE = 50
 """Plantings that a plan may put into one square. Our choice: each is held against every other there."""
 _OR_CARRIED = "correct it; or plan what stood over from an earlier season as `carried from` it"
-_VERBS = tuple(Verb)
 _BEGINNING = STARTING | INDOORS
 """Verbs that begin a planting, in the bed or indoors, and so give it a tag."""
 
@@ -42,7 +41,7 @@ class SeasonNames:
         ``broken``: whether any of its rows was left out.
         """
         self.planned = True
-        self.whole = not (broken and any(not self._names(row, ("crop",), context) for row in _rows(node)))
+        self.whole = not broken or all(_is_named(row, ("crop",), context) for row in _rows(node))
         for pairs in _mappings(node):
             tag = pairs.get("tag")
             name = _tag(tag)
@@ -63,7 +62,7 @@ class SeasonNames:
         ``broken``: whether anything in the entry could not be read.
         """
         if broken:
-            self.whole = self.whole and all(self._names(row, _VERBS, context) for row in _rows(node))
+            self.whole = self.whole and all(_names_nothing_hidden(row, context) for row in _rows(node))
         for pairs in _mappings(node):
             starters = [name for name, _value in pairs.pairs if name.text in _BEGINNING]
             tag = pairs.get("tag")
@@ -72,20 +71,6 @@ class SeasonNames:
                 self.tags.setdefault(name, tag.place)
             for verb in starters:
                 self._crop(pairs.get(verb.text), context)
-
-    def _names(self, row: Node, keys: Iterable[str], context: Context) -> bool:
-        """Return whether a row, if it was left out, still tells its tag, and a known crop by one of the keys.
-
-        A line of the log that begins nothing gives no names.
-        """
-        if not isinstance(row, Pairs):
-            return False
-        told = [node for key in keys if (node := row.get(key)) is not None]
-        if keys is _VERBS and told and not any(row.get(verb) for verb in _BEGINNING):
-            return True
-        tag = row.get("tag")
-        crops = (context.slugs(node.text) for node in told if isinstance(node, Text))
-        return isinstance(tag, Text) and is_tag(tag.text) and any(crops)
 
     def _crop(self, node: Node | None, context: Context) -> None:
         """Take note of every crop that a name can mean."""
@@ -99,6 +84,23 @@ class SeasonNames:
             return near
         slugs = context.slugs(context.names.nearest(text))
         return next((slug for slug in slugs if slug in self.crops), "")
+
+
+def _is_named(row: Node, keys: Iterable[str], context: Context) -> bool:
+    """Return whether a row that was left out still tells its tag, and a known crop by one of the keys."""
+    if not isinstance(row, Pairs):
+        return False
+    tag, told = row.get("tag"), map(row.get, keys)
+    crops = (context.slugs(node.text) for node in told if isinstance(node, Text))
+    return isinstance(tag, Text) and is_tag(tag.text) and any(crops)
+
+
+def _names_nothing_hidden(row: Node, context: Context) -> bool:
+    """Return whether a line of the log gives no name that others may use, or one that can be read."""
+    if not isinstance(row, Pairs):
+        return False
+    verbs = [verb for verb in Verb if row.get(verb) is not None]
+    return (bool(verbs) and _BEGINNING.isdisjoint(verbs)) or _is_named(row, verbs, context)
 
 
 def _rows(node: Node | None) -> tuple[Node, ...]:
