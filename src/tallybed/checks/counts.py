@@ -218,7 +218,7 @@ def _is_copy(one: Entry, other: Entry) -> bool:
 def tended_after_clearing(year: Year) -> Iterator[CheckResult]:
     """Find lines that tend a crop after the log has cleared all of it, and not begun it again."""
     for planting in year.plantings:
-        gone = gone_since(planting)
+        gone = gone_since(year, planting)
         if gone is None:
             continue
         for event, _squares in planting.lines:

@@ -3,15 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date
 
-from tallybed.checks.results import AFTER, CheckResult, advice, called, gone_since, warning
+from tallybed.checks.results import (
+    AFTER,
+    PICKED_THEN,
+    CheckResult,
+    advice,
+    called,
+    gone_since,
+    stood_before,
+    warning,
+)
 from tallybed.garden.days import without_year
 from tallybed.garden.records.ledger import State, places_of
-from tallybed.garden.records.log import STARTING, Verb
-from tallybed.garden.records.plan import Start
-from tallybed.garden.squares import Square, in_words
-from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.garden.squares import in_words
 from tallybed.reckoning.year import Year
 
 
@@ -19,7 +24,7 @@ def weighed_before_planting(year: Year) -> Iterator[CheckResult]:
     """Find weighings dated before the planting they come from went in: by the log, else by the plan."""
     for weighing, planting in year.owned:
         begun = planting.begun or (planting.planned.begins if planting.planned else None)
-        if _stood_before(planting):
+        if stood_before(planting):
             continue
         if begun and weighing.day < begun:
             when, remedy = "it went in", "correct the date, the tag, or the log"
@@ -41,26 +46,18 @@ def weighed_before_planting(year: Year) -> Iterator[CheckResult]:
             )
 
 
-def _stood_before(planting: Planting) -> bool:
-    """Return whether something stood before the log's first start: carried over, or what was sown again."""
-    if planting.planned is not None and planting.planned.start is Start.CARRIED:
-        return True
-    starts = [event.verb for event, _squares in planting.lines if event.verb in STARTING]
-    return starts[:1] == [Verb.RESOW]
-
-
 def weighed_after_clearing(year: Year) -> Iterator[CheckResult]:
     """Find weighings picked after the log says that the whole planting was gone, or all in their squares."""
     for weighing, planting in year.owned:
-        gone, where = _gone(year, planting), ""
+        gone, where = gone_since(year, planting), ""
         if gone is None and weighing.squares:
-            gone, where = _gone(year, planting, weighing.squares), f" in {in_words(weighing.squares)}"
+            gone, where = gone_since(year, planting, weighing.squares), f" in {in_words(weighing.squares)}"
         if gone is None:
             continue
         if (weighing.day - gone).days > AFTER:
             remedy = f"correct the date, the {'squares' if where else 'tag'}, or the log"
             if weighing.state is not State.FRESH:
-                remedy = "`date:` is the day it was picked; a later one on which it was weighed is `weighed:`"
+                remedy = PICKED_THEN
             yield (
                 weighing,
                 warning(
@@ -71,11 +68,6 @@ def weighed_after_clearing(year: Year) -> Iterator[CheckResult]:
                     remedy=remedy,
                 ),
             )
-
-
-def _gone(year: Year, planting: Planting, squares: tuple[Square, ...] = ()) -> date | None:
-    """Return the same as ``gone_since``, once for all weighings of a planting and squares."""
-    return year.kept(("gone", planting.key, squares), lambda: gone_since(planting, squares))
 
 
 def one_place_two_names(year: Year) -> Iterator[CheckResult]:

@@ -41,7 +41,7 @@ def never_stood(year: Year) -> Iterator[CheckResult]:
             remedy = "correct the crop or the tag, or log when it was planted"
             if not left.isdisjoint(weighing.crops[0].slugs):
                 remedy += ", or plan what stood over winter as `carried from` its season"
-        elif planting and (dropped := _dropped(planting)) and (weighing.day - dropped).days > AFTER:
+        elif planting and (dropped := _dropped(year, planting)) and (weighing.day - dropped).days > AFTER:
             day = without_year(dropped)
             found = f"{called(year, planting)} was weighed, and the plan has it dropped on {day}"
             remedy = "correct the crop or the tag; or take `dropped:` out, or log when it was planted again"
@@ -59,13 +59,13 @@ def never_stood(year: Year) -> Iterator[CheckResult]:
         )
 
 
-def _dropped(planting: Planting) -> date | None:
+def _dropped(year: Year, planting: Planting) -> date | None:
     """Return the day on which the plan dropped a planting for good: it was not begun after that.
 
     None too where the log has it end: what is weighed after that is told as such.
     """
     dropped = planting.planned.dropped if planting.planned else None
-    if dropped is None or gone_since(planting):
+    if dropped is None or gone_since(year, planting):
         return None
     begun = (event.day for event, _squares in planting.lines if event.verb in STARTING)
     return dropped if all(day <= dropped for day in begun) else None

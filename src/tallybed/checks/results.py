@@ -9,7 +9,7 @@ from tallybed.garden.findings import Finding, Place, Severity
 from tallybed.garden.naming import CropName, folded
 from tallybed.garden.plurals import in_plural
 from tallybed.garden.records.ledger import Weighing
-from tallybed.garden.records.log import STARTING
+from tallybed.garden.records.log import STARTING, Verb
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.drafts import takes_all
@@ -28,6 +28,8 @@ AFTER = 3
 MISSED = 21
 """Days behind the plan from which a planting nobody recorded is taken for forgotten. Our choice."""
 
+PICKED_THEN = "`date:` is the day it was picked; a later one on which it was weighed is `weighed:`"
+"""What to do where a weight is not fresh, and its day is after the planting's end."""
 NAMES = "names.yaml"
 """Where a season's answers stand for what general names mean."""
 
@@ -53,12 +55,26 @@ def is_answered(year: Year, name: CropName) -> bool:
     return name.slug is not None and in_plural(folded(name.typed)) in answered
 
 
-def gone_since(planting: Planting, squares: Collection[Square] = ()) -> date | None:
+def stood_before(planting: Planting) -> bool:
+    """Return whether something stood before the log's first start: carried over, or what was sown again."""
+    if planting.planned is not None and planting.planned.start is Start.CARRIED:
+        return True
+    starts = [event.verb for event, _squares in planting.lines if event.verb in STARTING]
+    return starts[:1] == [Verb.RESOW]
+
+
+def gone_since(year: Year, planting: Planting, squares: tuple[Square, ...] = ()) -> date | None:
     """Return the day on which the log ended the last of a planting; None where some of it may stand.
 
     At once or square by square, also where it was moved before. What was begun again stands.
-    ``squares``: what of it stood there alone; none of them is all of it.
+    ``squares``: what of it stood there alone; none of them is all of it. Several checks ask it of each
+    weighing, so it is found once for a planting and squares.
     """
+    return year.kept(("gone", planting.key, squares), lambda: _gone_since(planting, squares))
+
+
+def _gone_since(planting: Planting, squares: Collection[Square]) -> date | None:
+    """Return the same, anew."""
     begun: dict[Square, date] = {}
     ended: dict[Square, date] = {}
     for event, own in planting.lines:

@@ -8,11 +8,13 @@ from datetime import date
 from tallybed.checks.results import (
     AFTER,
     NAMES,
+    PICKED_THEN,
     CheckResult,
     advice,
     called,
     gone_since,
     is_answered,
+    stood_before,
     warning,
 )
 from tallybed.garden.days import without_year
@@ -20,7 +22,6 @@ from tallybed.garden.findings import joined
 from tallybed.garden.naming import folded
 from tallybed.garden.plurals import in_plural
 from tallybed.garden.records.ledger import State, Weighing
-from tallybed.garden.records.log import STARTING, Verb
 from tallybed.garden.records.pickings import Picking, PickingSource
 from tallybed.garden.records.plan import Start
 from tallybed.reckoning.harvest.picking_source import only_one, stood_in
@@ -57,7 +58,7 @@ def none_stood(year: Year) -> Iterator[CheckResult]:
             expected = f"a day after {called(year, first)} {when}, {without_year(day)}"
         remedy = "correct the date, the crop, or the log"
         if weighing.state is not State.FRESH and gone:
-            remedy = "`date:` is the day it was picked; a later one on which it was weighed is `weighed:`"
+            remedy = PICKED_THEN
         elif is_answered(year, weighing.crops[0]):
             remedy = f"correct the date or the log, name the crop, or correct what the name means in {NAMES}"
         yield (
@@ -105,11 +106,10 @@ def _limit(year: Year, planting: Planting, day: date) -> tuple[date, Planting] |
     A few days after the end of one, its last picking may still be meant.
     """
     row = planting.planned
-    gone = year.kept(("gone", planting.key, ()), lambda: gone_since(planting))
+    gone = gone_since(year, planting)
     if gone and (day - gone).days > AFTER:
         return gone, planting
-    starts = [event.verb for event, _squares in planting.lines if event.verb in STARTING]
-    if starts[:1] == [Verb.RESOW] or (row and row.start is Start.CARRIED):
+    if stood_before(planting):
         return None
     begins = planting.begun or (row.begins if row else None)
     return (begins, planting) if begins and day < begins else None

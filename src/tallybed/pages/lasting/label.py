@@ -30,12 +30,12 @@ def _told(year: Year) -> str:
     picked, went = _picked(year), _went_in(year)
     if picked and went and went[0] == picked[0] and went[1] < picked[1]:
         went = None  # what is picked went in before that
-    clauses = [
+    told = (
         f"{_named(picked[0])} came in on {without_year(picked[1])}" if picked else "",
         f"{_named(went[0])} went in on {without_year(went[1])}" if went else "",
         _next(year),
-    ]
-    clauses = [one for one in clauses if one]
+    )
+    clauses = [one for one in told if one]
     return sentence(listed(clauses)) if clauses else ""
 
 
