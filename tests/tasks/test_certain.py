@@ -43,6 +43,17 @@ def test_what_stands_in_a_visit_that_cannot_be_read_is_not_told_to_be_missing(co
     assert "never-planted" not in codes(content)
 
 
+def test_days_of_a_season_whose_bounds_cannot_be_read_are_held_against_nothing(tmp_path: Path) -> None:
+    """Fails where a day without its year lands before the one it follows, and is told as too early by it."""
+    beds = "beds:\n  - {name: a, length: 2 squares, width: 1 squares}\n"
+    garden = f"name: G\n{beds}season: {{start: Jul 1, end: %s}}\n"
+    plan = "- {crop: carrot, squares: A1, sow: Oct 1, until: Feb 10}\n"
+    root = written(tmp_path, {"garden.yaml": garden % "Jun 30", "2025/plan.yaml": plan.replace("Feb", "Oct")})
+    assert "not-ripe" in {one.code for one in check(root)}
+    written(tmp_path, {"garden.yaml": garden % "2026-06-30", "2025/plan.yaml": plan})
+    assert "not-ripe" not in {one.code for one in check(root)}
+
+
 @pytest.mark.parametrize("letters", ["Sk", "Cu"], ids=["understood", "those of the cucumber"])
 def test_squares_of_a_crop_that_cannot_be_read_are_not_told_to_be_idle(content: Path, letters: str) -> None:
     plan = content / "2026" / "plan.yaml"

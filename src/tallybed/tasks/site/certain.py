@@ -24,8 +24,11 @@ _RESTS_ON: Final = {
     "nothing-there": (_PLAN, _LOG),
     "picked-elsewhere": (_PLAN, _LOG),
     "silence-not-needed": (_PLAN, _LOG, _LEDGER),
+    **dict.fromkeys(("bulbs-too-late", "double-held", "not-ripe", "out-of-its-time"), _UNDER_ALL),
+    **dict.fromkeys(("sown-into-heat", "too-early", "too-late"), _UNDER_ALL),
 }
-"""Codes that say of something that it is not there, and the files of its season that it may be in."""
+"""Codes that say of something that it is not there, and the files of its season that it may be in; and those
+that hold a plan's days against each other and the year's, which rest on the files under all alone."""
 _OF_EARLIER: Final = frozenset({"not-carried-on", "not-there-before"})
 """Codes among them that are told in a season and say it of one before."""
 
