@@ -18,9 +18,20 @@ from tallybed.pages.frame.waits_shown import open_notices
 from tallybed.pages.tables.tables import Row, Table, figure, heads, link, text
 from tallybed.pages.tables.treatments_table import treatment_lines, treatments_table
 from tallybed.pages.wording import names
+from tallybed.pages.wording.sentences import counted, listed, number_word
 from tallybed.reckoning.year import Year, Years
 
 NOTHING_WAITS = "By the log, nothing waits on {day}. A label that nobody wrote down is not in it."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Compared:
+    """A figure of a soil test beside printed ones: the answer, and the table that it comes from."""
+
+    answer: str
+    table: Table
+    fold: str
+    """What the folded table is called; empty where it stands open, because somebody has to act on it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,8 +44,8 @@ class BedGround:
     cautions: tuple[Caution, ...]
     test: str
     document: str
-    lead: Table | None
-    ph: Table | None
+    lead: Compared | None
+    ph: Compared | None
 
 
 def pages(years: Years) -> Iterator[Page]:
@@ -84,47 +95,71 @@ def _ground(year: Year, bed: Bed) -> BedGround:
     )
 
 
-def _lead(bed: Bed, test: SoilTest) -> Table:
-    """Return a test's lead beside published levels."""
-    return Table(
+def _lead(bed: Bed, test: SoilTest) -> Compared:
+    """Return a test's lead beside published levels, folded only where it is below all of them."""
+    lead = ground.lead_figure(test)
+    words = [ground.lead_words(test, level) for level in ground.LEAD_LEVELS]
+    table = Table(
         ident=f"lead-{bed.name}",
-        caption=f"{bed.title}: lead of {ground.lead_figure(test)} beside published levels, "
-        "each for its own purpose",
+        caption=f"{bed.title}: lead of {lead} beside published levels, each for its own purpose",
         heads=heads("Level", "The test is", "Whose", "What for", numbers=("Level",)),
         rows=tuple(
-            Row(
-                cells=(
-                    figure(f"{level.level} mg/kg"),
-                    text(ground.lead_words(test, level)),
-                    text(level.whose),
-                    text(level.what_for),
-                )
-            )
-            for level in ground.LEAD_LEVELS
+            Row(cells=(figure(f"{level.level} mg/kg"), text(word), text(level.whose), text(level.what_for)))
+            for level, word in zip(ground.LEAD_LEVELS, words, strict=True)
         ),
     )
+    published = f"{number_word(len(words))} published levels"
+    if "not known" in words:
+        return Compared(answer="", table=table, fold="")
+    if reached := len(words) - words.count("below"):
+        answer = f"Lead of {lead} reaches {number_word(reached)} of {published}."
+        return Compared(answer=answer, table=table, fold="")
+    lowest = min(level.level for level in ground.LEAD_LEVELS)
+    return Compared(
+        answer=f"Lead of {lead} is below each of {published}, the lowest of them {lowest} mg/kg.",
+        table=table,
+        fold=f"{bed.title}: whose levels, and what they are for",
+    )
 
 
-def _ph(year: Year, bed: Bed, test: SoilTest) -> Table | None:
+def _ph(year: Year, bed: Bed, test: SoilTest) -> Compared | None:
     """Return a test's pH beside the range printed for each crop of the bed's season."""
     assert test.ph is not None  # asked for only then
-    sources = {one.id: one for one in year.garden.sources}
-    rows = tuple(
-        Row(
-            cells=(
-                link(names.listed_crop(year.garden, crop.slug, many=False)),
-                figure(f"{float(range_.low or 0):g} to {float(range_.high or 0):g}"),
-                text(word),
-                text(sources[range_.source].publisher if range_.source in sources else range_.kind.value),
+    garden = year.garden
+    sources = {one.id: one for one in garden.sources}
+    found = tuple(ground.ph_beside_crops(year, bed, test.ph))
+    if not found:
+        return None
+    rows, outside = [], []
+    within = 0
+    for crop, printed, word in found:
+        name = names.listed_crop(garden, crop.slug, many=False)
+        span = f"{float(printed.low or 0):g} to {float(printed.high or 0):g}"
+        source = sources.get(printed.source)
+        rows.append(
+            Row(
+                cells=(
+                    link(name),
+                    figure(span),
+                    text(word),
+                    text(source.publisher if source else printed.kind.value),
+                )
             )
         )
-        for crop, range_, word in ground.ph_beside_crops(year, bed, test.ph)
-    )
-    if not rows:
-        return None
-    return Table(
+        if word == "within":
+            within += 1
+        else:
+            outside.append(f"{word} that for {name.text} ({span})")
+    ph = f"pH {float(test.ph):g}"
+    parts = [f"within the range printed for {counted(within, 'crop')} of {year.name}"] if within else []
+    table = Table(
         ident=f"ph-{bed.name}",
-        caption=f"{bed.title}: pH {float(test.ph):g} beside the range printed for each crop of {year.name}",
+        caption=f"{bed.title}: {ph} beside the range printed for each crop of {year.name}",
         heads=heads("Crop", "Range", "The test is", "Printed by", numbers=("Range",)),
-        rows=rows,
+        rows=tuple(rows),
+    )
+    return Compared(
+        answer=f"{ph} is {listed([*parts, *outside], 'and')}.",
+        table=table,
+        fold=f"{bed.title}: pH crop by crop",
     )
