@@ -94,10 +94,10 @@ def test_the_list_tells_days_squares_and_weight(full: Parsed) -> None:
     # 1 lb 8 oz from four squares of one foot; one picking of it was not weighed.
     assert rows(full["2026/plants/index.html"], "plantings")[0] == [
         "spinach ‘Broad’ (SP1) A1:B2 of the front bed",
-        "sow 5 April, clear 1 June 4 in apart, 36 plants",
         "since 6 April planned until 1 June",
         "1.50 at least",
         "0.38 at least",
+        "sow 5 April, clear 1 June 4 in apart, 36 plants",
     ]
 
 

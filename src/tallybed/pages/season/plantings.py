@@ -90,7 +90,10 @@ def _lead(year: Year, found: list[PlantingHistory]) -> str:
 
 
 def _list_table(year: Year, found: list[PlantingHistory]) -> Table:
-    """Return what was meant for each planting, where and when it stood, and what it gave."""
+    """Return where and when each planting stood, what it gave, and what was meant for it.
+
+    What the plan has is the widest and comes last, so that a phone shows the rest.
+    """
     showing = year.garden.showing
     columns = (f"Weight, {showing.unit}", f"Over its squares, {showing.per_area_unit}")
     rows = []
@@ -106,11 +109,11 @@ def _list_table(year: Year, found: list[PlantingHistory]) -> Table:
                         names.listed_planting(year.garden, history.planting),
                         names.place_words(year.garden, squares),
                     ),
-                    _by_plan(year, history.planting),
                     text(*in_bed(year, history)),
                     weight(showing, total) if lines else figure(""),
-                    cured(showing, total),
                     Cell(text=over, number=True, note="at least" if over and total.at_least else ""),
+                    cured(showing, total),
+                    _by_plan(year, history.planting),
                 ),
                 mark=_mark(history),
             )
@@ -118,10 +121,8 @@ def _list_table(year: Year, found: list[PlantingHistory]) -> Table:
     return without_empty_columns(
         Table(
             ident="plantings",
-            caption="What was planned, what stood and what it gave",
-            heads=heads(
-                "Planting", "By the plan", "In the bed", columns[0], OF_IT, columns[1], numbers=columns
-            ),
+            caption="What stood, what it gave and what was planned",
+            heads=heads("Planting", "In the bed", *columns, OF_IT, "By the plan", numbers=columns),
             rows=tuple(rows),
         )
     )
