@@ -100,7 +100,18 @@ def test_a_typed_name_finds_its_crops(typed: str, slugs: str) -> None:
         ("zuchini", "zucchini"),
         ("raddish", "radish"),
         ("Carot", "carrot"),
+        ("califlower", "cauliflower"),
+        ("kael", "kale"),
+        ("leak", "leek"),
+        ("letice", "lettuce"),
         ("xyzzy", ""),
+        # other plants, and no slip of the pen
+        ("peanuts", ""),
+        ("sunflowers", ""),
+        ("roselle", ""),
+        ("currant", ""),
+        ("tulip", ""),
+        ("raspberry", ""),
     ],
 )
 def test_a_slip_of_the_pen_is_offered_the_nearest_name(typed: str, nearest: str) -> None:

@@ -19,6 +19,8 @@ _ALIKE = str.maketrans({"-": " ", "_": " ", "‐": " ", "–": " ", "'": None, "
 """Signs that make no difference between two ways of writing a crop's name."""
 _NEAR_ENOUGH = 0.6
 """How alike a name must be to be offered (difflib's own default; 1 is equal)."""
+SAME_CROP = 0.75
+"""How alike a crop's name must be: most that are less so are other plants (peanuts, peas). Our choice."""
 FEW = 3
 """Crops that share a general name, at the most, for it to call them near kinds. Our choice."""
 _LONGEST = 200
@@ -177,7 +179,7 @@ class Names:
 
     def nearest(self, text: str) -> str:
         """Return the known name most like ``text``, or an empty text where none is near."""
-        return nearest(text, self.meanings)
+        return nearest(text, self.meanings, SAME_CROP)
 
 
 def written(crops: Iterable[Crop]) -> dict[str, str]:

@@ -19,6 +19,7 @@ from tallybed.garden.naming import CropName
 from tallybed.garden.records.ledger import State
 from tallybed.garden.records.pickings import Picking, Share
 from tallybed.garden.units import Unit, weight_units
+from tallybed.reading.base.context import ADD_CROP
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale import days, leftovers, names, places, torn, vague, weights
 from tallybed.reading.scale.claims import Claim, Kind, Line
@@ -272,7 +273,8 @@ class _Reader:
             found_words = f"no crop is named; not understood: {listed(map(quoted, strange), 'and')}"
             if not line.of(Kind.WEIGHT, Kind.UNWEIGHED):
                 found_words = f"neither crop nor weight is told; {found_words}"
-            raise Misread("unknown-crop", found_words, self._line_words, near)
+            remedy = "" if near else ADD_CROP
+            raise Misread("unknown-crop", found_words, self._line_words, near, remedy)
         if not line.of(Kind.SQUARES) or not line.of(Kind.WEIGHT, Kind.UNWEIGHED):
             raise Misread("line", "the line does not say what was weighed", self._line_words)
         return (), "", "", ""

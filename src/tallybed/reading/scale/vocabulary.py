@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from tallybed.garden.garden import Garden, Season
-from tallybed.garden.naming import CropName, Names, folded, nearest, nearest_few
+from tallybed.garden.naming import SAME_CROP, CropName, Names, folded, nearest, nearest_few
 from tallybed.garden.squares import Square
 from tallybed.reading.base.context import Context
 from tallybed.reading.base.problems import Misread, Problems, quoted
@@ -83,9 +83,16 @@ class Vocabulary:
 
     def near(self, name: str) -> str:
         """Return the crop, variety or tag most like a name, or an empty text."""
-        known = {*self.context.names.meanings, *self.answers, *self.tags}
         crop = next((part for part, _rest in _divided(name) if self.slugs(part)), "")
-        return crop or nearest(name, known.union(given for given, _slugs in self.varieties.values()))
+        if crop:
+            return crop
+        known = {
+            *self.context.names.meanings,
+            *self.answers,
+            *(given for given, _slugs in self.varieties.values()),
+        }
+        letters = " ".join(word for word in name.split() if not any(sign.isdigit() for sign in word))
+        return nearest(letters, known, SAME_CROP) or nearest(name, self.tags)
 
     def nearest_crops(self, name: str) -> tuple[str, ...]:
         """Return the slugs of a few crops whose names or varieties are most like a name, the likest first."""
