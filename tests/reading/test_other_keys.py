@@ -58,6 +58,12 @@ def offered(shape: Shape, word: str) -> str:
         (ledger.WEIGHING, "destination", "to"),
         (costs.COSTS, "price", "cost"),
         (crops.OWN, "Latin-name", "botanical name"),
+        (crops.OWN, "crop", "the name of the crop stands after `new:`"),
+        (
+            crops.OVERRIDE,
+            "family",
+            "an entry for a crop that is not known yet begins with `new:` and its name, in place of `crop:`",
+        ),
         # What is no such word is still held against the keys by its letters.
         (beds.BED, "lenght", "length"),
         # What a shape says of a word by itself comes first.

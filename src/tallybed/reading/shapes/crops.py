@@ -127,10 +127,17 @@ HARDY = Key(
 LETTERS = Key("letters", said(_letters, "two letters"), "two letters for the maps")
 NAMES = (PLURAL, KIND, LETTERS)
 FIGURES = (SPACING, DAYS, GERMINATION, HARDY, SOURCE, VARIETIES, NOTE_KEY)
-OVERRIDE = Shape("a crop", (KNOWN, CALLED, *NAMES, *FIGURES))
+_OF_ITS_OWN = (ALSO, BOTANICAL, FAMILY, HABIT, START)
+_BEGIN_NEW = "an entry for a crop that is not known yet begins with `new:` and its name, in place of `crop:`"
+OVERRIDE = Shape(
+    "a crop",
+    (KNOWN, CALLED, *NAMES, *FIGURES),
+    instead=dict.fromkeys((key.name for key in _OF_ITS_OWN), _BEGIN_NEW),
+)
 OWN = Shape(
     "a crop of your own",
-    (NEW, PLURAL, KIND, ALSO, BOTANICAL, FAMILY, HABIT, START, LETTERS, *FIGURES),
+    (NEW, PLURAL, KIND, *_OF_ITS_OWN, LETTERS, *FIGURES),
+    instead=dict.fromkeys(("crop", "name"), "the name of the crop stands after `new:`"),
 )
 
 
