@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
+from math import ceil
 
 from tallybed.drawing.base import look
 from tallybed.drawing.base.lettering import clipped, width_of
@@ -167,22 +169,35 @@ def months(plot: Plot) -> list[Element]:
         points(((plot.x(day), plot.bottom), (plot.x(day), plot.bottom + look.TICK)), closed=False)
         for day in ticks
     )
-    room = plot.width / max(len(months), 1)
-    every = max(1, -(-int(width_of("Mmm", plot.size) + look.GAP) // max(int(room), 1)))
-    names = []
-    for index in range(0, len(months), every):
-        middle = (plot.x(ticks[index]) + plot.x(ticks[index + 1])) / 2
-        names.append(
-            text(
-                middle,
-                plot.bottom + look.TICK + plot.size,
-                months[index].name[:3],
-                plot.size,
-                class_="d-figure",
-                text_anchor="middle",
-            )
+    names = [
+        text(
+            middle,
+            plot.bottom + look.TICK + plot.size,
+            name,
+            plot.size,
+            class_="d-figure",
+            text_anchor="middle",
         )
+        for middle, name in named_months(plot.span, plot.left, plot.width, plot.size)
+    ]
     return [path(data, class_="d-ink", stroke_width=look.FINE), *names]
+
+
+def named_months(span: Span, left: float, width: float, size: float) -> Iterator[tuple[float, str]]:
+    """Yield the names of as many months as have room along an axis, and where the middle of each lies.
+
+    A month that the span has a few days of stays without where its name would run into the next,
+    or out of the drawing.
+    """
+    months = span.months
+    ends = [*(max(month.first, span.first) for month in months), span.last + ONE_DAY]
+    widest = max((width_of(month.name[:3], size) for month in months), default=0) + look.GAP / 2
+    every = max(1, ceil(widest * len(months) / width))
+    for index in range(0, len(months), every):
+        first, last = (along(span, day, left, width) for day in ends[index : index + 2])
+        middle = (first + last) / 2
+        if (every > 1 or last - first >= widest) and middle + widest / 2 <= left + width + look.PAD:
+            yield middle, months[index].name[:3]
 
 
 def figure(value: Fraction, step: Fraction) -> str:

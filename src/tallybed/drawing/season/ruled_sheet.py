@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
-from math import ceil
 
 from tallybed.drawing.base import look
-from tallybed.drawing.base.axes import along
+from tallybed.drawing.base.axes import along, named_months
 from tallybed.drawing.base.lettering import width_of
 from tallybed.drawing.base.svg import Element, group, line, path, points, rect, text
 from tallybed.drawing.season.lanes import Block, Lanes
@@ -129,20 +128,12 @@ def ruled(page: SeasonPage, placed: Lanes) -> Element:
 
 def scale(page: SeasonPage) -> Element:
     """Write the months above and below."""
-    months = page.span.months
-    starts = [max(month.first, page.span.first) for month in months] + [page.span.last + ONE_DAY]
     size = page.text
-    widest = max(width_of(month.name[:3], size) for month in months) + look.GAP / 2
-    every = max(1, ceil(widest * len(months) / page.width))
-    names = []
-    for index in range(0, len(months), every):
-        left, right = page.x(starts[index]), page.x(starts[index + 1])
-        if right - left < widest and every == 1:
-            continue  # a month that the season has a few days of
-        names += [
-            text((left + right) / 2, y, months[index].name[:3], size, class_="d-figure", text_anchor="middle")
-            for y in (page.top - look.GAP, page.bottom + size + look.GAP / 2)
-        ]
+    names = [
+        text(middle, y, name, size, class_="d-figure", text_anchor="middle")
+        for middle, name in named_months(page.span, page.left, page.width, size)
+        for y in (page.top - look.GAP, page.bottom + size + look.GAP / 2)
+    ]
     return group(*names, class_="d-months")
 
 
