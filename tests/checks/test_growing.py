@@ -7,12 +7,13 @@ check that knew its hundred cases by heart would fail.
 from __future__ import annotations
 
 import re
-from datetime import date
+from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
 
 from tallybed.checks.registry import every_finding
+from tallybed.garden.days import MONTHS
 from tallybed.garden.findings import Severity, worded
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.year import Years
@@ -460,6 +461,25 @@ def test_what_is_cleared_before_a_winter_did_not_stand_over_it(
     garden = f"latitude: -42\nlongitude: 147\nseason: {{start: Jan 1, end: Dec 31}}\nfreeze dates:\n{freezes}"
     rows = f"- {{crop: bean-broad, squares: A1:D2, carried from: '2025', until: {until}}}\n"
     assert any("[not-ripe]" in one for one in found(tmp_path, garden, rows)) is told
+
+
+def test_what_fits_later_in_a_gap_is_offered_from_the_first_day_that_no_check_tells_of(
+    tmp_path: Path,
+) -> None:
+    """Spinach does not come up in midsummer's ground (Harrington's table), and does a few weeks later."""
+    place = "latitude: 39.6\nidle: 45 days\nfreeze dates: {last spring: Apr 22, first fall: Oct 14}\n"
+    before = "- {crop: okra, squares: A1:D2, set out: May 1, until: Jul 20}\n"
+    before += "- {crop: spinach, squares: A1, sow: Mar 20, until: Apr 30}\n"
+    (told,) = [
+        one for one in found(tmp_path / "gap", place, before) if "[idle]" in one and "would fit" in one
+    ]
+    offered = re.search("spinach from ([0-9]+) (July|August)", told)
+    assert offered, told
+    first = date(2026, MONTHS.index(offered[2]) + 1, int(offered[1]))
+    for number, (day, fits) in enumerate(((first, True), (first - timedelta(days=1), False))):
+        own = f"- {{crop: spinach, squares: A1, sow: {day}, until: Oct 14}}\n"
+        said = found(tmp_path / f"{number}", place, before + own)
+        assert any("[sown-into-heat]" in one for one in said) is not fits, said
 
 
 SOUTH = """\

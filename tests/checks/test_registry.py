@@ -594,6 +594,25 @@ FIRES = [
             ("the second of them without", "tag: ON1", f"crop: onion-bulb, {QUIET}"),
         )
     ),
+    *(
+        Story(
+            f"{crop} weighed when lifted, and again {state} under the day of weighing{where}",
+            f"- {{crop: {crop}, tag: ON1, squares: A1:B1, set out: Apr 10, until: Sep 30}}\n",
+            "counted-twice",
+            3,
+            ledger=f"- {{date: 2026-07-20, tag: ON1, weight: 3 oz}}\n"
+            f"- {{date: 2026-08-10, {first}, weight: 2 lb}}\n"
+            f"- {{date: 2026-09-02, {second}, weight: 1 lb 12 oz, state: {state}}}\n",
+            says=f"this {state} weight counts, and so does the fresh one of line 2, of 10 August; expected"
+            " `date: 10 August` and `weighed: 2 September` on this one, if they are one picking",
+        )
+        for crop, state, where, first, second in (
+            ("onion-bulb", "cured", "", "tag: ON1", "tag: ON1"),
+            ("shallot", "cured", ", its squares told but once", "crop: shallot, squares: A1", "tag: ON1"),
+            ("potato", "cured", ", without a tag", "tag: ON1", f"crop: potato, {QUIET}"),
+            ("oregano", "dried", "", "crop: oregano, squares: A1", "crop: oregano, squares: A1:B1"),
+        )
+    ),
     Story(
         "one place written in two ways",
         "- {crop: carrot, tag: CA1, squares: A1, sow: Apr 25, until: Sep 10}\n",
@@ -1187,6 +1206,16 @@ SILENT = [
         "- {date: 2026-08-10, tag: ON1, weight: 1 lb 12 oz, state: cured, weighed: 2026-08-30}\n"
         "- {date: 2026-08-11, tag: ON1, weight: 1 lb, as: greens}\n"
         "- {date: 2026-08-11, crop: onion-bulb, weight: 1 lb 1 oz, state: cured, weighed: 2026-08-30}\n",
+    ),
+    Story(
+        "cured weights of later liftings: heavier, with a day of weighing, of other squares, long after",
+        "- {crop: onion-bulb, tag: ON1, squares: A1:B1, set out: Apr 10, until: Sep 30}\n",
+        "counted-twice",
+        ledger="- {date: 2026-07-10, squares: A1, weight: 12 oz, tag: ON1}\n"
+        "- {date: 2026-07-20, tag: ON1, weight: 12.1 oz, state: cured}\n"
+        "- {date: 2026-07-21, tag: ON1, weight: 11 oz, state: cured, weighed: 2026-08-20}\n"
+        "- {date: 2026-07-22, tag: ON1, squares: B1, weight: 11 oz, state: cured}\n"
+        "- {date: 2026-10-09, tag: ON1, weight: 11 oz, state: cured}\n",
     ),
     Story(
         "two places",

@@ -26,12 +26,12 @@ def garden(tmp_path: Path) -> Path:
         ("2026-05-12", "carrot 4 oz new/A1", "carrot, from new/A1, 4 oz"),
         ("2024-05-12", "carrot 4 oz E1", "no bed has the squares “E1”"),
         ("2026-05-12", "carrot 4 oz E1", "from new/E1"),
-        ("2026-05-12", "carrot 4 oz old/A1", "the bed old is there until 2025; expected front or new"),
-        ("2026-05-12", "carrot 4 oz old", "the bed old is there until 2025; expected front or new"),
+        ("2026-05-12", "carrot 4 oz old/A1", "garden.yaml has the bed old until 2025; expected front or new"),
+        ("2026-05-12", "carrot 4 oz old", "garden.yaml has the bed old until 2025; expected front or new"),
         (
             "2025-05-12",
             "carrot 4 oz from the new bed",
-            "the bed new is there from 2026 on; expected front or old",
+            "garden.yaml has the bed new from 2026 on; expected front or old",
         ),
     ],
 )
@@ -40,7 +40,7 @@ def test_a_weighing_names_the_beds_of_its_season(garden: Path, day: str, line: s
     before = ledger.read_text()
     result = run("weigh", "--folder", garden, "--date", day, "--yes", line)
     assert told in result.output
-    wrong = told.startswith(("the bed", "no bed"))
+    wrong = told.startswith(("garden.yaml has", "no bed"))
     assert (result.exit_code == 0, ledger.read_text() != before) == (not wrong, not wrong)
 
 
@@ -49,8 +49,8 @@ def test_a_weighing_names_the_beds_of_its_season(garden: Path, day: str, line: s
     [
         ("old", "2025-05", "over the old bed in May 2025"),
         ("new", "2026-05", "over the new bed in May 2026"),
-        ("old", "2026-05", "the bed old is there until 2025; in 2026 the garden has: front, new"),
-        ("new", "2024-05", "the bed new is there from 2026 on; in 2024 the garden has: old, front"),
+        ("old", "2026-05", "garden.yaml has the bed old until 2025; in 2026 the garden has: front, new"),
+        ("new", "2024-05", "garden.yaml has the bed new from 2026 on; in 2024 the garden has: old, front"),
     ],
 )
 def test_the_sun_is_told_over_a_bed_in_its_seasons(garden: Path, bed: str, month: str, told: str) -> None:
@@ -79,4 +79,4 @@ def test_a_spreadsheet_is_told_of_a_bed_that_was_not_there(garden: Path) -> None
         "date,crop,weight oz,bed\n2025-05-12,carrot,4,The new bed\n2025-05-13,carrot,4,The old bed\n"
     )
     result = run("take-in", sheet, "--folder", garden, "--yes")
-    assert "the bed new is there from 2026 on; expected front or old" in result.output
+    assert "garden.yaml has the bed new from 2026 on; expected front or old" in result.output

@@ -588,6 +588,20 @@ def test_a_correction_is_shown_with_its_line_and_written_into_ledger_and_record(
     assert set(becomes(take(garden, sheet, "--yes")).values()) == {"taken before"}
 
 
+def test_corrections_beside_rows_without_a_place_are_written_and_the_command_says_what_is_left(
+    garden: Path, sheet: Path
+) -> None:
+    fill(sheet, "2026-07-01,kale,long/C1,4")
+    take(garden, sheet, "--yes")
+    fill(sheet, "2026-07-01,kale,long/C1,14", "2026-07-02,kale,long/Z9,3")
+    done = take(garden, sheet, "--correct", "--yes")
+    assert "Corrected: 1 row." in done.stdout
+    assert "Not taken: 1 row not placed." in done.stderr
+    assert done.exit_code == 1
+    assert ledger(garden) == ["{date: 2026-07-01, crop: kale, squares: long/C1, weight: 14 oz}"]
+    assert take(garden, sheet, "--correct", "--yes", "--skip-unplaced").exit_code == 0
+
+
 def test_a_column_whose_meaning_was_told_before_is_asked_for_once(garden: Path, sheet: Path) -> None:
     """Fails where each row is to be corrected by hand, though the file says what it said."""
     rows = ["2026-07-01,kale,KA1,4", "2026-07-02,kale,KA1,3"]

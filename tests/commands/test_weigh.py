@@ -16,6 +16,7 @@ from tests.small_garden import written
 from tests.tools import ROOT
 
 LEDGER = "content/2026/harvest.yaml"
+NAMES = "content/2026/names.yaml"
 
 
 @pytest.fixture
@@ -107,6 +108,7 @@ def test_yes_writes_without_asking(garden: Path) -> None:
 def test_an_ambiguous_name_that_nobody_answers_is_an_error_with_its_candidates(
     garden: Path, more: list[str]
 ) -> None:
+    (garden / NAMES).unlink()
     result = weigh(garden, "basil 1 oz", "tomato 2 lb", *more)
     assert result.exit_code == 1
     assert "TO1 indeterminate tomato in long/A1:B2" in result.stderr
@@ -116,15 +118,28 @@ def test_an_ambiguous_name_that_nobody_answers_is_an_error_with_its_candidates(
 
 
 def test_an_ambiguous_name_is_asked_and_goes_where_the_answer_says(garden: Path) -> None:
+    (garden / NAMES).unlink()
     result = weigh(garden, "tomato 2 lb", answers="7\n2\ny\n")
     assert result.exit_code == 0
     assert rows(garden) == ["- {date: 2026-08-20, crop: tomato-determinate, tag: TO2, weight: 2 lb}"]
+
+
+def test_what_the_season_settled_of_a_name_is_not_asked_again(garden: Path) -> None:
+    result = weigh(garden, "toms 2 lb", answers="y\n")
+    assert "indeterminate tomato, square not told, 2 lb" in result.stdout
+    assert "if it came from the one in long/A1:B2, say TO1 with it" in result.stdout
+    assert rows(garden) == ["- {date: 2026-08-20, crop: tomato-indeterminate, weight: 2 lb}"]
 
 
 def test_what_was_given_away_went_to_no_place(garden: Path) -> None:
     said = weigh(garden, "kale 2 lb given away", "kale 3 lb, half given away, rest pantry", "--yes").stdout
     assert ", 2 lb, given away" in said
     assert "1 lb 8 oz given away, the rest to pantry" in said
+
+
+def test_little_words_need_no_telling_and_others_that_tell_nothing_do(garden: Path) -> None:
+    said = weigh(garden, "we picked 2 lb of kale from the row", "kale 3 oz from C2", answers="n\n").stdout
+    assert [line.strip() for line in said.splitlines() if "passed over" in line] == ["passed over: row"]
 
 
 def test_squares_settle_an_ambiguous_name_and_the_bed(garden: Path) -> None:
@@ -141,7 +156,7 @@ def test_all_that_is_wrong_is_told_at_once(garden: Path) -> None:
 
 
 def test_without_lines_it_proposes_and_takes_one_after_the_other(garden: Path) -> None:
-    typed = "TO1 2 lb\ny\ntomatoe 1 lb\n\ntomato 1 lb\n2\ny\nkale 3 oz\nn\nEG1 not weighed\ny\n\nnever read\n"
+    typed = "TO1 2 lb\ny\ntomatoe 1 lb\n\n12 oz C2\n2\ny\nkale 3 oz\nn\nEG1 not weighed\ny\n\nnever read\n"
     result = weigh(garden, answers=typed)
     assert result.exit_code == 0, result.output
     said = result.stdout
@@ -150,7 +165,7 @@ def test_without_lines_it_proposes_and_takes_one_after_the_other(garden: Path) -
     assert "nothing is called “tomatoe”; is it tomatoes?" in result.stderr
     assert [row.partition("crop: ")[2].partition(",")[0] for row in rows(garden)] == [
         "tomato-indeterminate",
-        "tomato-determinate",
+        "kale",
         "eggplant",
     ]
 
@@ -175,7 +190,7 @@ def test_a_general_name_in_a_bowl_goes_to_the_only_crop_that_stood_there(garden:
     assert rows(garden)[-1] == (
         "- {date: 2026-08-20, mixed: [tomato-determinate, basil], squares: elbow/D2:E2, weight: 6 oz}"
     )
-    (garden / "content/2026/names.yaml").unlink()
+    (garden / NAMES).unlink()
     wrong = weigh(garden, "tomato + kale 6 oz", "--yes").stderr
     assert "“tomato” may be several crops (determinate tomato or indeterminate tomato); name one" in wrong
     assert (

@@ -108,6 +108,7 @@ def plan_row(
             starts=first if first > month.first else None,
             ends=date.fromordinal(last.toordinal() + 1) if last < month.last else None,
             grade=grade,
+            end=grade if last < month.last else None,
             stage=stage,
             share=share,
             plants=sum(spot.square == square for spot in spots),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date
+from datetime import date, timedelta
 
 from tallybed.checks.results import (
     AFTER,
@@ -30,6 +30,8 @@ from tallybed.reckoning.onward import stood_at_end
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Year
 
+DRYING = timedelta(days=90)
+"""How long after lifting a crop may be weighed cured or dried, at most. Common practice, no source."""
 NAMED = 3
 """Pickings without a planting that are named, at the most."""
 
@@ -187,25 +189,41 @@ def planting_not_told(year: Year) -> Iterator[CheckResult]:
 
 
 def counted_twice(year: Year) -> Iterator[CheckResult]:
-    """Find cured or dried weights that count beside a fresh one of the same crop and day.
+    """Find cured or dried weights that count beside a fresh one of the same picking.
 
-    They would be one picking if both told the same tag or squares; here one of them tells neither.
+    They would be one picking if both told the same day, and the same tag or squares. Here one of them
+    tells neither tag nor squares; or the later one tells no day of weighing, so that its day may be that.
     """
     ledger = year.season.ledger or ()
-    fresh: dict[tuple[str, str, date], list[Weighing]] = {}
+    fresh: dict[tuple[str, str], list[int]] = {}
     later: dict[int, str] = {}
     for line in year.lines:
         row = ledger[line.weighing]
         if not line.counts or not line.weighed or row.mixed:
             continue
-        if line.state is State.FRESH:
-            fresh.setdefault((line.crop, produce(row), line.day), []).append(row)
-        else:
+        if line.state is not State.FRESH:
             later[line.weighing] = line.crop
+        elif line.weighing not in (told := fresh.setdefault((line.crop, produce(row)), [])):
+            told.append(line.weighing)
     for number, crop in later.items():
         row = ledger[number]
-        beside = fresh.get((crop, produce(row), row.day), ())
-        other = next((one for one in beside if not _is_placed(one) or not _is_placed(row)), None)
+        beside = fresh.get((crop, produce(row)), ())
+        of_day = [ledger[one] for one in beside if ledger[one].day == row.day]
+        other = next((one for one in of_day if not _is_placed(one) or not _is_placed(row)), None)
+        if other is not None:
+            found, expected = (
+                "of the same crop and day",
+                "the same tag or squares on both, if they are one picking",
+            )
+            remedy = "add them; or silence this where they are two"
+        elif not of_day and (before := [one for one in beside if _may_have_dried(year, one, number)]):
+            other = ledger[max(before, key=lambda one: ledger[one].day)]
+            found = f"of {without_year(other.day)}"
+            expected = (
+                f"`date: {without_year(other.day)}` and `weighed: {without_year(row.day)}` on this one,"
+                " if they are one picking"
+            )
+            remedy = "correct them; or silence this where they are two"
         if other is not None:
             yield (
                 row,
@@ -213,11 +231,30 @@ def counted_twice(year: Year) -> Iterator[CheckResult]:
                     row.place,
                     "counted-twice",
                     f"this {row.state} weight counts, and so does the fresh one of line {other.place.line},"
-                    " of the same crop and day",
-                    expected="the same tag or squares on both, if they are one picking",
-                    remedy="add them; or silence this where they are two",
+                    f" {found}",
+                    expected=expected,
+                    remedy=remedy,
                 ),
             )
+
+
+def _may_have_dried(year: Year, fresh: int, later: int) -> bool:
+    """Return whether the fresh weight of a row may be that of a later row, given under the day of weighing.
+
+    Drying takes water only, and some weeks.
+    """
+    (one, source), (other, own) = year.weighings[fresh], year.weighings[later]
+    if other.weighed not in (None, other.day) or one.weight is None or other.weight is None:
+        return False
+    same = source.key == own.key if source and own else not (_is_placed(one) and _is_placed(other))
+    apart = one.squares and other.squares and set(one.squares).isdisjoint(other.squares)
+    return (
+        same
+        and not apart
+        and timedelta(0) < other.day - one.day <= DRYING
+        and other.weight <= one.weight
+        and (one.count is None or other.count is None or one.count == other.count)
+    )
 
 
 def _is_placed(row: Weighing) -> bool:

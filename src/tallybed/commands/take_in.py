@@ -127,15 +127,16 @@ def take_in(
         settings, intakes = _settled(books, file.name, data, settings, intakes)
     show(books, intakes, every_row=every_row)
     _correct(books, intakes, wanted=correct, already=yes)
-    if correct:
-        return
     unplaced = sum(len(intake.of(Fate.UNPLACED)) for intake in intakes)
     unsure = sum(len(intake.of(Fate.UNSURE)) for intake in intakes)
     if (unplaced or unsure) and not skip_unplaced:
-        say(f"Nothing was written: {_in_the_way(unplaced, unsure)}", err=True)
+        what = "Not taken" if correct else "Nothing was written"
+        say(f"{what}: {_in_the_way(unplaced, unsure)}", err=True)
         for year in _missing(books, intakes):
             say(f"Rows are of {year}; to have that season, make a folder {CONTENT}/{year}.", err=True)
         sys.exit(NOT_PLACED)
+    if correct:
+        return
     new = sum(len(intake.of(Fate.NEW)) for intake in intakes)
     if not new and not unplaced:
         say("Nothing to write.")

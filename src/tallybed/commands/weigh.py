@@ -14,8 +14,10 @@ from tallybed.commands.screen.options import folder_option
 from tallybed.commands.screen.telling import tell_errors
 from tallybed.commands.screen.terminal import say
 from tallybed.garden.days import in_full, without_year
+from tallybed.garden.naming import folded
 from tallybed.garden.plurals import figured
 from tallybed.garden.squares import in_words
+from tallybed.reading.scale.leftovers import LITTLE
 from tallybed.reading.scale.line import example
 from tallybed.reckoning.calendar.windows.ripe import Ripe
 from tallybed.tasks import weigh as weighing
@@ -213,8 +215,9 @@ def _show(scale: Scale, slips: Sequence[Slip], hinted: set[str]) -> None:
             say(f"    {slip.hint}")
         if slip.waits:
             say(f"    WAIT: {slip.waits}")
-        if slip.passed_over:
-            say(f"    passed over: {', '.join(slip.passed_over)}")
+        passed = [word for word in slip.passed_over if folded(word) not in LITTLE]
+        if passed:
+            say(f"    passed over: {', '.join(passed)}")
     for one in scale.running(slips):
         say(f"  {one.of}: {one.before}, with this {one.after}")
 

@@ -59,7 +59,7 @@ def sun_sheet(
     if chosen not in year.garden.beds:
         known = ", ".join(one.name for one in year.garden.beds) or "none"
         raise UsageError(
-            f"the bed {chosen.name} is there {chosen.there}; in {year.name} the garden has: {known}"
+            f"garden.yaml has the bed {chosen.name} {chosen.there}; in {year.name} the garden has: {known}"
         )
     over = season_sun(year, chosen)
     if over is None:

@@ -23,6 +23,9 @@ from tests.drawing import months
         # It was seen, and that it is over is supposed; and the other way round.
         (3, 28, False, Grade.SEEN, Grade.SUPPOSED, "radish from 3 May until 28 May (supposed from the plan)"),
         (None, 28, False, Grade.SUPPOSED, Grade.SEEN, "radish (supposed from the plan) until 28 May"),
+        # It stands yet, and its last day is to come.
+        (None, 28, False, Grade.SUPPOSED, None, "radish (supposed from the plan) until 28 May (planned)"),
+        (3, 28, False, Grade.SEEN, None, "radish from 3 May until 28 May (planned)"),
     ],
 )
 def test_a_holder_is_told_with_its_days(
@@ -61,7 +64,7 @@ def test_who_shares_a_square_does_not_follow(ends: int | None, starts: int | Non
             starts=next(days),
             ends=next(days),
             grade=Grade.SEEN,
-            end=None,
+            end=Grade.SEEN if ends else None,
             lost=False,
         )
 

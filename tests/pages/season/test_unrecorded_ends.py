@@ -64,6 +64,21 @@ def test_in_its_own_month_the_end_is_supposed_though_it_was_seen(pages: dict[str
     assert any("over since 20 Aug" in one and one.endswith("supposed from the plan") for one in said)
 
 
+def test_what_is_still_to_come_is_planned_and_not_said_as_if_it_were_past(tmp_path: Path):
+    """Fails where a page of 14 August tells of days after that as of days gone by."""
+    early = {
+        path: text for path, text in FILES.items() if "/2026-08-20" not in path and "/2026-09" not in path
+    }
+    seen = visit("2026-08-14", "A look", "{weed: bed, squares: front}")
+    pages = html_of(written(tmp_path, early | seen))
+    month = pages["2026/beds/front/index.html"]
+    assert row_of(month, "A1").endswith("its end planned")
+    assert "until 20 Aug (planned)" in only(month, "svg desc").get_text()
+    assert "in the bed 1 May to 19 August (its end planned)" in str(pages["crops/bean-bush/index.html"])
+    spinach = str(pages["crops/spinach/index.html"])
+    assert "sown 10 Sep (planned), in the bed 10 September to 19 October (planned)" in spinach
+
+
 def test_the_month_after_it_is_still_supposed_and_not_bare(pages: dict[str, BeautifulSoup]):
     page = pages["2026/beds/front/index.html"]
     assert row_of(page, "A1") == "bean, bush (BB1) | until 19 August |  | over | its end supposed"

@@ -52,6 +52,39 @@ def test_a_sum_of_other_cells_may_be_a_picking(formula: str, total: bool) -> Non
     assert bool(sheet.left_out) is total
 
 
+@pytest.mark.parametrize(
+    ("weights", "last", "total"),
+    [
+        (("9 oz", "1 lb", "400 g"), "2 lb 7.1 oz", True),  # in mixed units, rounded
+        (("9 oz", "not weighed", "1 lb"), "25 oz", True),
+        (("9", "16", "1.5"), "26.5", True),
+        (("9", "16", "1.5"), "25", False),
+        (("9 oz", "1 lb", "400 g"), "1 lb", False),
+        (("9 oz",), "9 oz", False),  # it may be another picking
+        (("9 oz", "two"), "11 oz", False),
+    ],
+)
+def test_a_row_of_nothing_but_the_sum_of_those_above_is_a_total(
+    weights: tuple[str, ...], last: str, total: bool
+) -> None:
+    """Fails where a sum that nothing is written beside asks for its day and its crop."""
+    head = [cell("Date"), cell("Crop"), cell("Weight")]
+    rows = [[cell(f"2026-06-0{day}"), cell("kale"), cell(one)] for day, one in enumerate(weights, 1)]
+    sheet = found_sheet(table(head, *rows, [EMPTY, EMPTY, cell(last)]), {}, knows)
+    assert sheet.left_out == (((len(rows) + 2, "a total"),) if total else ())
+    assert sheet.dateless == (0 if total else 1)
+    beside = found_sheet(table(head, *rows, [EMPTY, cell("kale"), cell(last)]), {}, knows)
+    assert beside.left_out == ()
+
+
+def test_below_a_sum_the_next_is_of_what_follows_and_the_last_may_be_of_all() -> None:
+    head = [cell("Date"), cell("Crop"), cell("lb"), cell("oz")]
+    week = [[cell("2026-06-01"), cell("kale"), cell("1"), cell("2")]] * 2
+    sums = [[EMPTY, EMPTY, cell(lb), cell(oz)] for lb, oz in (("2", "4"), ("2", "4"), ("4", "8"))]
+    sheet = found_sheet(table(head, *week, sums[0], *week, sums[1], sums[2]), {}, knows)
+    assert [number for number, _why in sheet.left_out] == [4, 7, 8]
+
+
 @pytest.mark.parametrize("dash", ["-", "–", "— —"])
 def test_a_dash_is_no_name(dash: str) -> None:
     head = [cell("Date"), cell("Crop"), cell("Variety"), cell("Weight (oz)"), cell("To"), cell("Note")]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -157,6 +158,29 @@ def test_the_one_planting_that_a_crop_alone_can_mean(
 def question(found: Answer) -> SourceQuestion:
     assert isinstance(found, SourceQuestion), found
     return found
+
+
+@pytest.mark.parametrize(
+    ("line", "means", "expected"),
+    [
+        ("tomato", "tomato-determinate", ("tomato-determinate", "", "")),
+        ("onion long", "onion-bunching", ("onion-bunching", "", "OB1")),
+        ("onion long", "onion-bulb", ("onion-bulb", "", "ON1")),
+    ],
+)
+def test_of_several_that_stood_the_answer_of_the_season_says_which(
+    ground: tuple[Vocabulary, Holding], line: str, means: str, expected: tuple[str, str, str]
+) -> None:
+    talk, holding = ground
+    picked = pickings(f"{line} 1 lb", talk, date(2026, 6, 1))[0]
+    assert isinstance(whose(holding, picked), SourceQuestion)
+    assert told(whose(holding, replace(picked, answer=means))) == expected
+
+
+def test_an_answer_that_did_not_stand_is_asked_about(ground: tuple[Vocabulary, Holding]) -> None:
+    talk, holding = ground
+    picked = replace(pickings("tomato 1 lb", talk, JULY)[0], answer="tomato-cherry")
+    assert question(whose(holding, picked)).about is Asking.PLAN_ROW
 
 
 def test_two_plantings_of_a_general_name_are_asked_apart(ground: tuple[Vocabulary, Holding]) -> None:

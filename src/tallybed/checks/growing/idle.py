@@ -127,25 +127,46 @@ def _fitting(year: Year, squares: list[Square], first: date, last: date) -> list
 
     None that another check would tell of there: one of a family that held the squares or is to, one
     whose seed lies in hot ground, a bulb out of its time, a tender one where nobody told when it freezes,
-    one for which they are too narrow, a climber without a trellis; and none that lasts.
+    one for which they are too narrow, a climber without a trellis; and none that lasts. What cannot go
+    in on the first day of the gap, but can soon after, is named with that day.
     """
     grown = {row.crop for season in year.garden.seasons for row in season.plan or ()}
-    names: list[tuple[bool, int, str]] = []
+    crops: list[tuple[bool, int, str, Crop]] = []
     for crop in year.garden.crops:
-        start = crop.usual_start
-        days = days_to_harvest(crop, "", start)
-        if crop.slug in LASTING or days is None or days[1] or first + timedelta(days=days[0]) > last:
-            continue
-        if not has_ground(year, crop, squares):
-            continue
-        if not _in_season(year, crop, start, first, last) or out_of_turn(year, squares, crop, first):
-            continue
-        if start is Start.SOW and fails_in_heat(year, crop, first):
-            continue
-        if _is_out_of_its_time(year, crop, start, first):
-            continue
-        names.append((crop.slug not in grown, days[0], crop.name))
-    return [name for _new, _days, name in sorted(names)[:OFFERED]]
+        days = days_to_harvest(crop, "", crop.usual_start)
+        if crop.slug not in LASTING and days is not None and not days[1]:
+            crops.append((crop.slug not in grown, days[0], crop.name, crop))
+    names: list[str] = []
+    for _new, days_long, name, crop in sorted(crops, key=lambda one: one[:3]):
+        day = _first_day(year, crop, squares, first, last, days_long)
+        if day is not None and has_ground(year, crop, squares):
+            names.append(f"{name} from {without_year(day)}" if day > first else name)
+        if len(names) == OFFERED:
+            break
+    return names
+
+
+def _first_day(
+    year: Year, crop: Crop, squares: list[Square], first: date, last: date, days: int
+) -> date | None:
+    """Return the first day of a gap on which a crop can go in and bear within it; None for none.
+
+    No later than a square may lie empty: what has to wait longer leaves a gap that is told again.
+    """
+    latest = min(last - timedelta(days=days), first + timedelta(days=year.garden.idle))
+    every = map(date.fromordinal, range(first.toordinal(), latest.toordinal() + 1))
+    return next((day for day in every if _can_go_in(year, crop, squares, day, last)), None)
+
+
+def _can_go_in(year: Year, crop: Crop, squares: list[Square], day: date, last: date) -> bool:
+    """Return whether a crop begun on a day bears by the last of a gap, and no other check tells of it."""
+    start = crop.usual_start
+    return (
+        _in_season(year, crop, start, day, last)
+        and not out_of_turn(year, squares, crop, day)
+        and not (start is Start.SOW and fails_in_heat(year, crop, day))
+        and not _is_out_of_its_time(year, crop, start, day)
+    )
 
 
 def _is_out_of_its_time(year: Year, crop: Crop, start: Start, first: date) -> bool:
@@ -156,7 +177,7 @@ def _is_out_of_its_time(year: Year, crop: Crop, start: Start, first: date) -> bo
 
 
 def _in_season(year: Year, crop: Crop, start: Start, first: date, last: date) -> bool:
-    """Return whether a crop can go in on the first day of a gap, and is ready by its last."""
+    """Return whether a crop can go in on a day, the first here, and is ready by the last of a gap."""
     found = window_for(year, crop, first, start=start)
     _spring, fall = freezes_for(year, first)
     for_winter = found.all_winter and fall and first >= fall.middle - FOR_WINTER

@@ -27,10 +27,13 @@ def _follows(before: Handover, after: Handover) -> bool:
 def _told(handover: Handover) -> str:
     """Return one holder with the days it came and went, in words."""
     words, grade = handover.name, handover.grade
-    if handover.ends and handover.end is not None:
-        if handover.end < Grade.SUPPOSED <= grade:  # that it stood is supposed, and that it went is on record
+    if handover.ends:
+        end = (
+            Grade.PLANNED if handover.end is None else handover.end
+        )  # it stands yet: its last day is to come
+        if end is not grade and grade >= Grade.SUPPOSED:  # that it stood is known in another way
             words += f" ({look.GRADE_WORDS[grade]})"
-        grade = handover.end
+        grade = end
     if handover.starts:
         words += f" from {short(handover.starts)}"
     if handover.ends:

@@ -149,12 +149,18 @@ def _lost(history: PlantingHistory) -> bool:
 def _told(
     own: Year, history: PlantingHistory, picked: tuple[date, ...], first: date | None, last: date | None
 ) -> str:
-    """Return one line in words."""
-    parts = [f"{one.what} {short(one.day)}" for one in history.milestones if one.what in _SIGNS]
+    """Return one line in words; what is still to come is planned."""
+    parts = [
+        f"{one.what} {short(one.day)}{' (planned)' if one.day > own.today else ''}"
+        for one in history.milestones
+        if one.what in _SIGNS
+    ]
     if picked:
         parts.append(f"{counted(len(picked), 'day')} of picking, {days_words(picked[0], picked[-1])}")
     if first and last:
-        parts.append(f"in the bed {days_words(first, history.gone or last)}")
+        gone = history.gone or last
+        planned = "(planned)" if first > own.today else "(its end planned)" if gone > own.today else ""
+        parts.append(f"in the bed {days_words(first, gone)} {planned}".rstrip())
     if _lost(history):
         parts.append("lost")
     return f"{own.name}, {_named(history)}: {', '.join(parts)}"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from tallybed.garden.records.log import Entry
+from tallybed.garden.records.log import Entry, Event
 from tallybed.garden.squares import Square, in_words
 from tallybed.pages.drawings import photographs
 from tallybed.pages.drawings.maps import BedMaps, touched_maps
@@ -21,6 +21,7 @@ from tallybed.pages.tables.pickings_table import weighings_table
 from tallybed.pages.wording.prose import outside, prose
 from tallybed.pages.wording.sentences import first_words, full_day
 from tallybed.reckoning.beds import letters_of
+from tallybed.reckoning.harvest.picking_source import stood_in
 from tallybed.reckoning.year import Year
 
 
@@ -99,7 +100,7 @@ def _touched(year: Year, entry: Entry) -> Iterator[TouchedBed]:
     for number, bed in enumerate(year.garden.beds):
         letters: dict[Square, list[str]] = {}
         for event in entry.done:
-            for square in (*event.squares, *event.to):
+            for square in _squares_of(year, event):
                 if square.bed == bed.name:
                     own = [letters_of(year)[each.key] for each in year.plantings_of.get(event, ())]
                     letters.setdefault(square, []).extend(own)
@@ -116,3 +117,12 @@ def _touched(year: Year, entry: Entry) -> Iterator[TouchedBed]:
                 ),
                 words=f"{in_words(letters, with_bed=False)}, {day}",
             )
+
+
+def _squares_of(year: Year, event: Event) -> Iterator[Square]:
+    """Yield the squares a line touched; where it tells a tag alone, those its planting held that day."""
+    told = (*event.squares, *event.to)
+    yield from told
+    if event.tag and not told:
+        for planting in year.plantings_of.get(event, ()):
+            yield from sorted(stood_in(year.holding, planting, event.day))

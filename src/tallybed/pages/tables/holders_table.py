@@ -101,9 +101,11 @@ def _holder(
 
 
 def _known(holder: Holder) -> str:
-    """Return how it is known that it stood there, and that its end is not."""
+    """Return how it is known that it stood there, and where its end is not, or is still to come."""
     if holder.end is Grade.SUPPOSED and holder.grade < Grade.SUPPOSED:
         return f"{holder.grade.word}; {END_SUPPOSED}"
+    if holder.ends and holder.end is None and holder.grade < Grade.PLANNED:  # it stands yet
+        return f"{holder.grade.word}; its end planned"
     return holder.grade.word
 
 

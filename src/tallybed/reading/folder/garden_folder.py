@@ -226,7 +226,7 @@ class _Folder:
                 self._problems.add(
                     bed.place,
                     "bed-in-no-season",
-                    f"the bed {bed.name} is there {bed.there}, and no such season has a folder",
+                    f"garden.yaml has the bed {bed.name} {bed.there}, and no such season has a folder",
                     expected=f"seasons among {listed(years)}",
                     severity=Severity.WARNING,
                 )

@@ -28,6 +28,30 @@ _OTHER_MEASURE = re.compile(
     re.IGNORECASE,
 )
 """Numbers of something else than pieces: a length, a time, plants, money. They go to the note."""
+_NOT_ALL = (
+    r"[0-9]{1,4}\s+(?:of\s+us\b|(?:of\s+(?:them|these|those|it)\s+)?(?:had|have|has|were|was|are|is|bad|bolted|chewed"
+    r"|cracked|damaged|eaten|mou?ldy|nibbled|rotten|rotted|soft|split|spoil(?:t|ed)|wormy)\b)"
+)
+_OTHERS = (
+    r"[0-9]{1,4}\s+(?:adults?|children|famil(?:y|ies)|folks?|friends?|guests?|helpers?|households?|kids?|members?|parents?"
+    r"|pupils?|residents?|students?|teachers?|meals?|portions?|servings?|aphids?|bees?|beetles?|bugs?|caterpillars?|earwigs?"
+    r"|grubs?|slugs?|snails?|worms?)(?![\w-])"
+)
+NUMBERED = (
+    r"(?:class|crew|cut|cutting|flat|flush|form|gate|grade|group|house|pass|room|round|shed|shift|stall|table|team|troop"
+    r"|unit|ward|week|year)\s+[0-9]{1,4}[a-z]?(?![\w.,:/-]*[0-9])(?!\w)"
+)
+"""A room or a class, or a cut, by its number."""
+_ORDINAL = r"[0-9]{1,2}(?:st|nd|rd|th)\s+(?:batch|cut|cutting|flush|harvest|pass|pick|picking|round)\b"
+_REMARK = re.compile(rf"(?<![\w.,/:#-])(?:{_NOT_ALL}|{_OTHERS}|{NUMBERED}|{_ORDINAL})", re.IGNORECASE)
+"""Numbers of some of the pieces, of people, meals or small beasts, or of a room, a class or a cut."""
+_AMONG = re.compile(
+    r"(?:\b(?:to|for|among|amongst|between|with|by)\b|→|->)\s*(?:(?:the|our|all)\s+)*(?=[0-9]{1,4}\s+[^\W\d_])",
+    re.IGNORECASE,
+)
+"""What stands before a number of those who got a picking, or helped with it: ``to 3 neighbours``."""
+_WHERE = re.compile(r"\b(?:beds?|plots?|squares?)\s*(?:no\.?\s*|number\s+)?$", re.IGNORECASE)
+"""What stands before a number of a place: no count, and no place that anybody knows."""
 _NUMBER = re.compile(rf"(?<![\w.,/:#-])(?<!\.)({NUMBER})(?![\w/:%-]|[.,][0-9])")
 _IN_WORDS = re.compile(rf"(?<![\w-])({IN_WORDS})(?=\s)", re.IGNORECASE)
 
@@ -42,10 +66,30 @@ def find_counts(line: Line) -> None:
         word = next(part for part in match.groups() if part)
         line.claim(Kind.COUNT, match.start(), match.end(), _value(word))
     for match in line.free(_NUMBER):
-        line.claim(Kind.NUMBER, match.start(), match.end(), match.group(1))
+        if not _is_of_others(line, match.start(), match.end()):
+            line.claim(Kind.NUMBER, match.start(), match.end(), match.group(1))
     for match in line.free(_IN_WORDS):
         if line.starting(match.end(), Kind.NAME):
             line.claim(Kind.COUNT, match.start(), match.end(), _value(match.group(1)))
+
+
+def _is_of_others(line: Line, start: int, end: int) -> bool:
+    """Return whether a number is of something else than pieces, by the words beside it."""
+    remarks = any(one.start() <= start and end <= one.end() for one in line.free(_REMARK))
+    among = any(one.end() == start for one in _AMONG.finditer(line.text)) and not line.starting(
+        end, Kind.NAME
+    )
+    return remarks or among or _WHERE.search(line.text[:start]) is not None
+
+
+def leave_to_note(line: Line) -> None:
+    """Claim for the note numbers that are no counts, where no destination has them in its name."""
+    for match in line.free(_REMARK):
+        line.claim(Kind.NOTE, match.start(), match.end(), match.group())
+    for match in line.free(_AMONG):
+        number = _NUMBER.match(line.text, match.end())
+        if number and line.is_free(match.start(), number.end()):
+            line.claim(Kind.NOTE, match.start(), number.end(), line.text[match.start() : number.end()])
 
 
 def _value(word: str) -> int:

@@ -10,6 +10,7 @@ from tallybed.garden.records.pickings import Share
 from tallybed.garden.units import GRAM, KILOGRAM
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale.claims import WORD, Claim, Kind, Line
+from tallybed.reading.scale.counts import NUMBERED
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.scale.weights import Told, shown
 from tallybed.reading.text import texts
@@ -36,7 +37,8 @@ _GONE = (
 )
 _TO = rf"(?:{_GONE}?(?:\b(?:to|for)\b|→|->):?\s*(?:the\s+|our\s+)?)"
 _OPEN = re.compile(
-    rf"(?<!\w){_GONE}?(?:\bto:?\s+|(?:→|->)\s*)(?:the\s+|our\s+)?(?!(?:the|our)\b)(?=[^\W\d_])", re.IGNORECASE
+    rf"(?<!\w){_GONE}?(?:\bto:?\s+|(?:→|->)\s*)(?:the\s+|our\s+)?(?!(?:the|our)\b)(?=[^\W\d_]|[0-9]{{1,4}}\s+[^\W\d_])",
+    re.IGNORECASE,
 )
 _AWAY = re.compile(
     r"(?<![\w-])(?:and\s+)?(?:which\s+)?(?:(?:we|i|they)\s+)?"
@@ -70,6 +72,8 @@ _ENDS = frozenset(
 _SHARE_WORDS = frozenset({"rest", "remainder", "half", "quarter", "third"})
 _MARK = re.compile(r"[^\w\s'’-]|[0-9]")
 """What no name of a place has in it, or a number: more than a name stands there."""
+_MANY = re.compile(r"[0-9]{1,4}\s+")
+_NUMBERED = re.compile(NUMBERED, re.IGNORECASE)
 _PARTS = {"half": Fraction(1, 2), "1/2": Fraction(1, 2), "quarter": Fraction(1, 4), "third": Fraction(1, 3)}
 _NOWHERE = re.compile(r"(?<!\w)(?:to:?|→|->)(?:\s*\b(?:the|our))?\s*$", re.IGNORECASE)
 _APART = re.compile(
@@ -95,7 +99,8 @@ def _known(names: frozenset[str]) -> re.Pattern[str]:
         r"\s+".join(map(re.escape, name.split())) for name in sorted(names, key=len, reverse=True)
     )
     return re.compile(
-        rf"(?<!\bfrom )(?<!\bfrom the )(?<!\bin the )(?P<to>{_TO})?(?<![\w-])(?P<name>{parts})(?![\w-])",
+        rf"(?<!\bfrom )(?<!\bfrom the )(?<!\bin the )(?P<to>{_TO}(?P<many>[0-9]{{1,4}}\s+)?)?"
+        rf"(?<![\w-])(?P<name>{parts})(?![\w-])",
         re.IGNORECASE,
     )
 
@@ -113,6 +118,8 @@ def find_destinations(line: Line, vocabulary: Vocabulary) -> None:
         name = texts.line(match.group("name"))
         # A longer name behind "to" is one nobody wrote before: "to kitchen of the school".
         line.claim(Kind.TO, match.start(), match.end(), vocabulary.destination(name))
+        if match.group("many"):  # neighbours are one place to go to, however many there were
+            line.claim(Kind.NOTE, *match.span("many"), f"{match.group('many').strip()} {name}")
     for match in line.free(_AWAY):
         if line.text[: match.start()].strip() and not _says_to_whom(line, match.end()):
             line.claim(Kind.TO, match.start(), match.end(), vocabulary.destination(GIVEN_AWAY))
@@ -168,8 +175,10 @@ def _ends_a_name(line: Line, start: int) -> bool:
 
 def _end_of_name(line: Line, start: int) -> int:
     """Return where a name ends: before a date, a square, a weight, a crop, a mark or one of a few words."""
-    end = start
-    for word in WORD.finditer(line.text, start):
+    number = _MANY.match(line.text, start)
+    first = number.end() if number and line.is_free(*number.span()) else start
+    end = first
+    for word in WORD.finditer(line.text, first):
         free = line.is_free(word.start(), word.end())
         gap = line.text[end : word.start()].strip()
         if gap == "." and _TITLE.search(line.text[start:end]):
@@ -178,8 +187,11 @@ def _end_of_name(line: Line, start: int) -> int:
             break
         if word.group().casefold() in _ENDS:
             break
-        end = word.end()
-    return end
+        numbered = _NUMBERED.match(line.text, word.start())
+        end = numbered.end() if numbered and line.is_free(*numbered.span()) else word.end()
+        if numbered:
+            break
+    return end if end > first else start
 
 
 def _claim_shares(line: Line) -> None:

@@ -21,19 +21,23 @@ from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.scale.weights import find_weights
 from tallybed.reading.text import measures
 
-EMPTY = frozenset(
+LITTLE = frozenset(
     (
         *("a", "an", "the", "of", "from", "in", "on", "at", "to", "for"),
         *("and", "with", "by", "we", "i", "you", "they", "he", "she", "it"),
         *("its", "them", "that", "which", "this", "these", "those", "some", "picked", "pick"),
         *("cut", "dug", "pulled", "took", "taken", "gave", "given", "got", "harvested", "harvest"),
         *("weighed", "put", "down", "please", "is", "was", "were", "are", "be", "came"),
-        *("there", "all", "went", "into", "out", "our", "my", "their", "us", "only"),
-        *("just", "total", "totals", "totaling", "weighing", "making", "made", "comes", "date", "day"),
-        *("crop", "weight", "square", "squares", "bed", "beds", "row"),
+        *("there", "went", "into", "out", "our", "my", "their", "us"),
+        *("just", "weighing", "making", "made", "comes"),
     )
 )
-"""Words that tell nothing of a picking by themselves; they are shown as passed over."""
+"""Words that tell nothing of a picking, and of which nobody need be told that they were passed over."""
+EMPTY = LITTLE | {
+    *("all", "only", "total", "totals", "totaling", "date", "day", "crop", "weight"),
+    *("square", "squares", "bed", "beds", "row"),
+}
+"""Words that tell nothing of a picking by themselves."""
 _HEAVY = frozenset(
     {"no", "not", "never", "or", "minus", "less", "except", "without", "instead", "but", "nor", "wrong"}
 )

@@ -24,7 +24,7 @@ from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale import days, leftovers, names, places, torn, vague, weights
 from tallybed.reading.scale.claims import Claim, Kind, Line
 from tallybed.reading.scale.counts import MOST as MOST
-from tallybed.reading.scale.counts import count_told, find_counts
+from tallybed.reading.scale.counts import count_told, find_counts, leave_to_note
 from tallybed.reading.scale.days import DaysKnown
 from tallybed.reading.scale.destinations import find_destinations, shares_told
 from tallybed.reading.scale.numbers import UNITS, amount, in_figures, plain, without_sure_groups
@@ -159,6 +159,7 @@ class _Reader:
             line.claim(Kind.STATE, match.start(), match.end(), match.group(1).casefold())
         find_counts(line)
         find_destinations(line, self.vocabulary)
+        leave_to_note(line)
         return line
 
     def _forms(self, line: Line) -> None:

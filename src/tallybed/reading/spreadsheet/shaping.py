@@ -26,6 +26,7 @@ from tallybed.reading.spreadsheet.crop_columns import (
     one_crop_a_row,
 )
 from tallybed.reading.spreadsheet.dates import WEEKDAY
+from tallybed.reading.spreadsheet.sum_rows import adds_up
 
 HEADING_WITHIN = 20
 """Rows among which the headings are looked for: a title and a date may stand above them."""
@@ -48,6 +49,7 @@ _IN_NUMBERS = re.compile(r"([0-9]{1,2})[-/.](0?[1-9]|[12][0-9]|3[01])(?![0-9])")
 """A date of which nobody says which number is the month."""
 _BEFORE_A_DAY = frozenset({*MONTH_NUMBERS, "day", "mo", "tu", "we", "weds", "th", "fr", "sa", "su"})
 """Besides days of the week, what may stand before a bare day; of ``Week 3`` nobody knows the month."""
+_A_TOTAL = "a total"
 _ADDS_UP = re.compile(r"=\s*(?:SUM|SUBTOTAL|SUMME|SOMME)\s*\(", re.IGNORECASE)
 _YEAR = re.compile(r"(?<![0-9])(20[0-9]{2})(?![0-9])")
 _YEARS = re.compile(r"(?<![0-9])20([0-9]{2})\s*[-–/]\s*([0-9]{2})(?![0-9])")
@@ -177,7 +179,7 @@ class _Shaping:
             self.above.clear()
             return
         if self._is_total(inside):
-            self.left_out.append((number, "a total"))
+            self.left_out.append((number, _A_TOTAL))
             return
         self._ditto(inside)
         self._date(inside)
@@ -235,6 +237,9 @@ class _Shaping:
         if any(what) or dated:
             return False
         if any(TOTAL.search(cell.text) for cell in inside):
+            return True
+        last = max((number for number, why in self.left_out if why == _A_TOTAL), default=0)
+        if adds_up(inside, self._places("weight"), self.rows, last):
             return True
         return bool(weights) and all(_ADDS_UP.match(cell.formula) for _place, cell in weights)
 

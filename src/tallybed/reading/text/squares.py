@@ -117,7 +117,7 @@ def no_such_bed(name: str, beds: Beds, at: int = 0) -> Misread:
     other = beds.elsewhen.get(name.casefold())
     code, found = "unknown-bed", f"there is no bed {quoted(name)}"
     if other is not None:
-        code, found = "bed-not-there", f"the bed {other.name} is there {other.there}"
+        code, found = "bed-not-there", f"garden.yaml has the bed {other.name} {other.there}"
     return Misread(code, found, listed(beds.names), nearest(name, beds.names), at=at)
 
 

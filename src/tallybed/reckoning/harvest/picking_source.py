@@ -2,7 +2,8 @@
 
 A tag says it. Else the squares do: the planting of the crop that stood there, or was
 cleared on that very day. A general name without squares goes to the one crop it can
-mean. Whatever is left open is a question with its possible answers, never a guess.
+mean, and of several that stood to the one that the season's answer names. Whatever is
+left open is a question with its possible answers, never a guess.
 """
 
 from __future__ import annotations
@@ -70,8 +71,8 @@ def whose(
     ``names`` say how crops are written in that question; by their slugs where none are given.
     ``holding`` is that of the picking's season, as of its day or later. With
     ``looking_around``, a general name told without squares goes to the only crop of that
-    name that stands anywhere that day, and where several do, that is asked; without it
-    the season's recorded answer alone says what it means.
+    name that stands anywhere that day, and where several do, to that of the season's
+    recorded answer; without it that answer alone says what it means.
     """
     if picking.row is not None:
         places = _in_row(holding, picking)
@@ -275,6 +276,7 @@ def _in_bed(there: _Ground, picking: Picking) -> Answer:
         for planting, squares in there.of_variety(picking.variety)
     ]
     sources = [_source(planting, squares, picking) for planting, squares in found if squares]
+    sources = [source for source in sources if source.crop == picking.answer] or sources
     if len(sources) == 1:
         return Found(source=sources[0])
     if not sources:
@@ -289,9 +291,9 @@ def _anywhere(there: _Ground, picking: Picking) -> Answer:
     crops = sorted({slug for planting, _squares in stood for slug in _slugs(planting, picking)})
     if len(crops) == 1:
         return Found(source=PickingSource(crop=crops[0]))
+    if picking.answer and (not crops or picking.answer in crops):
+        return Found(source=PickingSource(crop=picking.answer))
     if not crops:
-        if picking.answer:
-            return Found(source=PickingSource(crop=picking.answer))
         return _which_crop(there, picking, f"and none of them stood here on {without_year(picking.day)}")
     sources = tuple(_source(planting, squares, picking) for planting, squares in stood)
     words = f"“{_name(picking)}” can be any of these on {without_year(picking.day)}"
