@@ -43,7 +43,6 @@ from tallybed.tasks.taking_in.unsettled import (
     with_code,
 )
 from tallybed.tasks.weighing.scale import Scale, agreement
-from tallybed.writing import take_in_record
 from tallybed.writing.atomic import write_over
 from tallybed.writing.ledger import UnfitError, append_with_record, turn
 
@@ -283,8 +282,6 @@ def _write_season(books: Books, season: str, lines: Sequence[tuple[Intake, Judge
         [slip.row for slip in slips],
         agreement(f"{CONTENT}/{ledger}", [slip.weighing for slip in slips], books.scales[season].vocabulary),
         f"{season}/{TAKEN_IN}",
-        take_in_record.record_text(
-            ((one.name, one.order or "", one.rows) for one in files.values()), books.record(season)
-        ),
+        books.record_text(season, files.values()),
         f"{figured(len(slips), 'row')} of {name}",
     )
