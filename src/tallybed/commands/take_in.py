@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import sys
-from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from pathlib import Path
@@ -13,19 +12,18 @@ import click
 from tallybed.commands.screen import terminal
 from tallybed.commands.screen.half_done import tell_what_stands
 from tallybed.commands.screen.options import PATH, folder_option
-from tallybed.commands.screen.take_in_shown import show
+from tallybed.commands.screen.take_in_shown import show, show_corrections, show_uncorrected
 from tallybed.commands.screen.telling import tell_errors
 from tallybed.commands.screen.terminal import say
 from tallybed.garden.plurals import figured
 from tallybed.reading.base.problems import Misread
-from tallybed.reading.folder.known_files import CONTENT, LEDGER, TAKE_IN, TAKEN_IN
+from tallybed.reading.folder.known_files import CONTENT
 from tallybed.reading.spreadsheet.columns import Heading, MissingColumns, meant, plain
 from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.tasks import take_in as taking
 from tallybed.tasks.taking_in.corrections import (
-    ReadOtherwise,
+    Correction,
     corrections,
-    read_otherwise,
     write_corrections,
 )
 from tallybed.tasks.taking_in.intake import Books, Fate, Intake, Settings
@@ -126,9 +124,14 @@ def take_in(
     if not yes:
         settings, intakes = _settled(books, file.name, data, settings, intakes)
     show(books, intakes, every_row=every_row)
-    _correct(books, intakes, wanted=correct, already=yes)
-    unplaced = sum(len(intake.of(Fate.UNPLACED)) for intake in intakes)
-    unsure = sum(len(intake.of(Fate.UNSURE)) for intake in intakes)
+    found = corrections(books, intakes)
+    show_corrections(found)
+    show_uncorrected(intakes, found)
+    if correct:
+        _write_agreed(books, intakes, found, yes=yes)
+    elif found:
+        say(f"Use --correct to write {'it' if len(found) == 1 else 'them'} so.")
+    unplaced, unsure = _number(intakes, Fate.UNPLACED), _number(intakes, Fate.UNSURE)
     if (unplaced or unsure) and not skip_unplaced:
         what = "Not taken" if correct else "Nothing was written"
         say(f"{what}: {_in_the_way(unplaced, unsure)}", err=True)
@@ -137,26 +140,35 @@ def take_in(
         sys.exit(NOT_PLACED)
     if correct:
         return
-    new = sum(len(intake.of(Fate.NEW)) for intake in intakes)
+    new = _number(intakes, Fate.NEW)
     if not new and not unplaced:
         say("Nothing to write.")
         return
     _answer_for_waits(intakes, yes=yes)
-    if not terminal.agreed(
+    if terminal.agreed(
         f"Write {figured(new, 'row')}?", already=yes, otherwise="Nothing was written.", doing="write"
     ):
-        return
+        _write(books, intakes, file, settings)
+
+
+def _write(books: Books, intakes: Sequence[Intake], file: Path, settings: Settings) -> None:
+    """Write the new rows and keep the answers; say so, and what was left. Raises UsageError, OSError."""
     written = taking.write_all(books, intakes, file)
     say(f"Written: {figured(written, 'row')}.")
     context = next(iter(books.scales.values())).vocabulary.context
-    kept = keep_settings(folder, context, settings.kept, _groups(settings))
+    kept = keep_settings(books.root, context, settings.kept, _groups(settings))
     if kept:
         say(f"Your answers are {kept}.")
-    if unsure:
+    if unsure := _number(intakes, Fate.UNSURE):
         say(f"{figured(unsure, 'row')} left as they are: new or corrected, and nobody said which.")
     for intake in intakes:
         if skipped := len(intake.of(Fate.UNPLACED)):
             say(f"{figured(skipped, 'row')} saved in {skipped_file(intake, file).name}, with reasons.")
+
+
+def _number(intakes: Iterable[Intake], fate: Fate) -> int:
+    """Return how many rows have a fate."""
+    return sum(len(intake.of(fate)) for intake in intakes)
 
 
 def _looked_through(
@@ -230,40 +242,13 @@ def _made_seasons(books: Books, intakes: Sequence[Intake]) -> bool:
     return made
 
 
-def _correct(books: Books, intakes: Sequence[Intake], *, wanted: bool, already: bool) -> None:
-    """Show corrections with the ledger's lines; where they are wanted and agreed to, write them."""
-    found = corrections(books, intakes)
-    for one in found:
-        say(f"{CONTENT}/{one.season}/{LEDGER}:{one.line}: {one.standing}")
-        say(f"  would be: {one.slip.row}")
-    shown = [one.old for one in found]
-    otherwise: Counter[ReadOtherwise] = Counter()
-    for intake, line in ((one, line) for one in intakes for line in one.of(Fate.CHANGED)):
-        if line.old in shown:
-            continue
-        if column := read_otherwise(intake, line):
-            otherwise[column] += 1
-            continue
-        say(
-            f"Row {line.row.number} changed since, and cannot be read or has no row in the ledger as it was "
-            f"taken: correct the ledger and {TAKEN_IN} by hand, where it should be."
-        )
-    for column, rows in otherwise.items():
-        name, words = column.column, "was" if rows == 1 else "were"
-        say(
-            f"{figured(rows, 'row')} {words} taken with the column {name} read as {column.then}, and it is "
-            f'read as {column.now} now: say --map "{name}={column.then}" again, or write it below columns in '
-            f"{CONTENT}/{TAKE_IN}."
-        )
-    if found and not wanted:
-        say(f"Use --correct to write {'it' if len(found) == 1 else 'them'} so.")
-    if not wanted:
-        return
+def _write_agreed(books: Books, intakes: Sequence[Intake], found: Sequence[Correction], *, yes: bool) -> None:
+    """Write corrections into the ledger where they are agreed to. Raises UsageError, OSError."""
     if not found:
         say("Nothing to correct.")
     elif terminal.agreed(
         f"Correct {figured(len(found), 'row')}?",
-        already=already,
+        already=yes,
         otherwise="Nothing was corrected.",
         doing="correct",
     ):

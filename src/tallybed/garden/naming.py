@@ -8,8 +8,10 @@ three crops, ``scallion`` only one.
 from __future__ import annotations
 
 import difflib
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field, replace
+from itertools import chain, combinations, product
+from string import ascii_lowercase
 from unicodedata import normalize
 
 from tallybed.garden.crops import Crop, Variety, everyday
@@ -200,3 +202,10 @@ def _with_plurals(names: Iterable[str]) -> tuple[str, ...]:
 def _alike(name: str) -> str:
     """Return a name folded, without the signs that make no difference between two ways of writing it."""
     return folded(name.translate(_ALIKE))
+
+
+def free_letters(name: str, taken: Collection[str]) -> str:
+    """Return two letters that no crop has, of the name if they can be; empty where all are taken."""
+    own = [letter for letter in folded(name) if letter in ascii_lowercase]
+    pairs = chain(combinations(own, 2), product(ascii_lowercase, repeat=2))
+    return next((pair for pair in map("".join, pairs) if pair.capitalize() not in taken), "").capitalize()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 
@@ -16,13 +16,13 @@ from tallybed.reading.folder.disk import FolderOnDisk
 from tallybed.reading.folder.known_files import CONTENT, LEDGER, TAKE_IN, TAKEN_IN
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.spreadsheet.columns import plain
-from tallybed.reading.spreadsheet.dates import order_shown
+from tallybed.reading.spreadsheet.dates import DateOrder, order_shown
 from tallybed.reading.spreadsheet.figures import decimal_sign
 from tallybed.reading.spreadsheet.record import TakenFile, taken_files
-from tallybed.reading.spreadsheet.rows import SheetReader
+from tallybed.reading.spreadsheet.rows import ReadRow, SheetReader
 from tallybed.reading.spreadsheet.shaping import HeadedSheet
 from tallybed.reading.spreadsheet.weights import NO_UNIT
-from tallybed.reckoning.harvest.sheet_compare import compared
+from tallybed.reckoning.harvest.sheet_compare import Compared, compared
 from tallybed.tasks.base.errors import UsageError
 from tallybed.tasks.base.garden import Understood, understood, year_of
 from tallybed.tasks.taking_in.fates import held_against, placed, with_correction, with_likenesses
@@ -43,7 +43,6 @@ from tallybed.tasks.taking_in.unsettled import (
     with_code,
 )
 from tallybed.tasks.weighing.scale import Scale, agreement
-from tallybed.writing import take_in_record
 from tallybed.writing.atomic import write_over
 from tallybed.writing.ledger import UnfitError, append_with_record, turn
 
@@ -134,14 +133,9 @@ def _look(
 ) -> Intake:
     """Say what would become of each row of one sheet; ``part``: it holds skipped rows of another."""
     before = {season: found[called] for season, found in taken.items() if called in found}
-    order = settings.order or next((one.order for one in before.values() if one.order), None)
-    shown_order = order_shown(texts_of(sheet, "date"))
-    by_column = False
-    if order is None:
-        settled = books.settled.order
-        # A column that shows another order than the garden's is asked about.
-        order = None if settled and shown_order and settled is not shown_order else settled or shown_order
-        by_column = order is not None and settled is None
+    said = settings.order or next((one.order for one in before.values() if one.order), None)
+    order = said or _usual_order(books, sheet)
+    by_column = order is not None and said is None and books.settled.order is None
     texts = weight_texts(sheet)
     shown, _needed = decimal_sign(text for text, _unit in texts)
     reader = SheetReader(
@@ -159,17 +153,7 @@ def _look(
     if not before and not settings.called:
         require_new(called, rows, taken)
     against = compared(rows, [row for one in before.values() for row in one.rows], part=part)
-    known = set(against.known)
-    lines = [
-        JudgedRow(row=one.row, fate=Fate.KNOWN)
-        if place in known
-        else held_against(settings, sheet.name, one.row, against, place) or placed(books, one)
-        for place, one in enumerate(told)
-    ]
-    lines = [
-        replace(with_correction(books, line, one), cells=one.cells)
-        for line, one in zip(lines, told, strict=True)
-    ]
+    lines = list(_judged(books, sheet.name, told, against, settings))
     still_open = [one for one, line in zip(told, lines, strict=True) if line.fate is Fate.UNPLACED]
     return Intake(
         name=called,
@@ -189,6 +173,28 @@ def _look(
         spellings=spellings(still_open),
         told=about_sheet(sheet, others, order if by_column else None),
     )
+
+
+def _usual_order(books: Books, sheet: HeadedSheet) -> DateOrder | None:
+    """Return the order that the garden, or else the column itself, shows; None where they differ.
+
+    A column that shows another order than the garden's is asked about.
+    """
+    settled, shown = books.settled.order, order_shown(texts_of(sheet, "date"))
+    return None if settled and shown and settled is not shown else settled or shown
+
+
+def _judged(
+    books: Books, sheet: str, told: Sequence[ReadRow], against: Compared, settings: Settings
+) -> Iterator[JudgedRow]:
+    """Yield what becomes of each row of a sheet that was held ``against`` what was taken of it before."""
+    known = set(against.known)
+    for place, one in enumerate(told):
+        if place in known:
+            line = JudgedRow(row=one.row, fate=Fate.KNOWN)
+        else:
+            line = held_against(settings, sheet, one.row, against, place) or placed(books, one)
+        yield replace(with_correction(books, line, one), cells=one.cells)
 
 
 def _one(before: Mapping[str, TakenFile]) -> str:
@@ -283,8 +289,6 @@ def _write_season(books: Books, season: str, lines: Sequence[tuple[Intake, Judge
         [slip.row for slip in slips],
         agreement(f"{CONTENT}/{ledger}", [slip.weighing for slip in slips], books.scales[season].vocabulary),
         f"{season}/{TAKEN_IN}",
-        take_in_record.record_text(
-            ((one.name, one.order or "", one.rows) for one in files.values()), books.record(season)
-        ),
+        books.record_text(season, files.values()),
         f"{figured(len(slips), 'row')} of {name}",
     )

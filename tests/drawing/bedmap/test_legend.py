@@ -54,7 +54,7 @@ def test_an_empty_month_has_no_crops() -> None:
 
 
 def test_swatches_are_sound_and_their_ids_unique_in_the_page() -> None:
-    items = legend(months.may(), ident="key")
+    items = legend(months.may())
     ids = []
     for item in items:
         root = parsed(item.swatch)
@@ -62,7 +62,7 @@ def test_swatches_are_sound_and_their_ids_unique_in_the_page() -> None:
         ids += [each.get("id") for each in root.iter() if each.get("id")]
         assert len([float(each) for each in root.get("viewBox", "").split()]) == 4
     assert len(set(ids)) == len(ids)
-    assert all(str(each).startswith("key-") for each in ids)
+    assert all(str(each).startswith("legend-") for each in ids)
 
 
 def test_the_legend_does_not_hang_on_the_order_of_records() -> None:

@@ -16,7 +16,7 @@ import pytest
 
 from tallybed.publishing.paths import MARKER
 from tallybed.publishing.swap import disk
-from tallybed.publishing.swap.handoff import hand_over, repair
+from tallybed.publishing.swap.handoff import hand_over, new_site, repair
 from tallybed.publishing.swap.marker import Difference, compared
 from tallybed.publishing.swap.refused import RefusedError
 from tests import tools
@@ -83,15 +83,15 @@ def test_an_empty_folder_is_taken(tmp_path: Path, way: str) -> None:
 
 def test_a_file_in_the_folders_place_is_refused(tmp_path: Path) -> None:
     (tmp_path / "site").write_text("x")
-    with pytest.raises(RefusedError, match="is a file"):
-        hand_over(FILES, tmp_path / "site", replace=True)
+    with pytest.raises(RefusedError, match="is a file"), new_site(tmp_path / "site", replace=True):
+        pass
 
 
 def test_a_folder_under_version_control_is_refused_even_when_told_to_replace(tmp_path: Path) -> None:
     hand_over(FILES, tmp_path / "site")
     (tmp_path / "site" / ".git").mkdir()
-    with pytest.raises(RefusedError, match="version control"):
-        hand_over(FILES, tmp_path / "site", replace=True)
+    with pytest.raises(RefusedError, match="version control"), new_site(tmp_path / "site", replace=True):
+        pass
 
 
 @pytest.mark.parametrize("kind", ["changed", "added", "added link", "added folder link", "changed to link"])
@@ -119,7 +119,10 @@ def test_work_done_by_hand_is_refused_and_named_until_told_to_replace(tmp_path: 
         with pytest.raises(RefusedError, match=named):
             hand_over(files, target)
     assert tree(target) == before
-    hand_over(FILES, target, replace=True)
+    with new_site(target, replace=True) as new:
+        for path, data in FILES.items():
+            new.put(path, data)
+        new.finish()
     assert {path: data for path, data in tree(target).items() if path != MARKER} == FILES
     assert (outside / "keep.txt").read_text() == "keep", "a linked file was lost"
 

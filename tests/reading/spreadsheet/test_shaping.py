@@ -272,3 +272,14 @@ def test_a_remark_makes_a_total_of_a_day_only_where_it_says_nothing_else(
     by_square = [cell("Date"), cell("Tag"), cell("Squares"), cell("Weight (oz)"), cell("Note")]
     sheet = found_sheet(table(by_square, [cell(day), EMPTY, cell("A1"), cell("4"), cell(note)]), {}, knows)
     assert sheet.left_out == (((2, "a total"),) if total else ())
+
+
+@pytest.mark.parametrize("heading", ["", "Week"])
+def test_a_label_makes_a_total_of_a_row_of_crops_in_a_column_without_a_heading_too(heading: str) -> None:
+    """Fails where what is added up in ``Total | 2026-06-30 | 9`` is taken for a picking of that day."""
+    head = [cell(heading), cell("Date"), cell("Kale (oz)"), cell("Radish (oz)")]
+    first = [EMPTY, cell("2026-06-02"), cell("4"), cell("5")]
+    last = [cell("Total"), cell("2026-06-30"), cell("4"), cell("5")]
+    sheet = found_sheet(table(head, first, last), {}, knows)
+    assert [number for number, _cells in sheet.rows] == [2, 2]
+    assert sheet.left_out == ((3, "a total"),), "not a day without a picking"

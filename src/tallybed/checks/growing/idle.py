@@ -33,38 +33,12 @@ def idle(year: Year) -> Iterator[CheckResult]:
     """Find squares that the plan leaves empty for long in the season, with what would fit the gap."""
     if year.season.plan is None:
         return
-    gaps: dict[tuple[str, date, date, bool], list[Square]] = {}
-    for bed in year.garden.beds:
-        for square in bed.squares:
-            for first, last in _gaps(year.plan_of.get(square, ()), growing_times(year)):
-                if (last - first).days + 1 > year.garden.idle:
-                    before = _row_before(year, square, first)
-                    quiet = before is not None and "idle" in dict(before.silence)
-                    gaps.setdefault((bed.name, first, last, quiet), []).append(square)
     ends: set[Square] = set()
-    for (bed_name, first, last, _quiet), squares in sorted(
-        gaps.items(), key=lambda item: (item[0][1], item[0])
-    ):
+    for first, last, squares in _long_gaps(year):
         if _may_be_winter(year, first, last):
             ends.update(squares)
-            continue
-        fitting = _fitting(year, squares, first, last)
-        would = f"; {', '.join(fitting)} would fit" if fitting else ""
-        before = _row_before(year, squares[0], first)
-        to = without_year(last) if before else in_full(last)  # a bed is the same one in every season
-        yield (
-            before,
-            advice(
-                before.place if before else year.garden.bed(bed_name).place,
-                "idle",
-                f"nothing is planned in {in_words(squares)} from {without_year(first)}"
-                f" to {to}, {(last - first).days + 1} days{would}",
-                expected=f"no more than {year.garden.idle} days",
-                remedy="plan a crop there, or "
-                + ("silence this where the square rests on purpose" if before else "tell a longer `idle:`"),
-            ),
-        )
-
+        else:
+            yield _idle(year, squares, first, last)
     if ends:
         yield (
             None,
@@ -77,6 +51,40 @@ def idle(year: Year) -> Iterator[CheckResult]:
                 remedy="give freeze dates, or the start and end of the season, in content/garden.yaml",
             ),
         )
+
+
+def _long_gaps(year: Year) -> Iterator[tuple[date, date, list[Square]]]:
+    """Yield the first and last day of each gap that is too long, with the squares of one bed that have it.
+
+    In order of days. Squares in which a record silences the finding are apart from the others.
+    """
+    gaps: dict[tuple[date, str, date, bool], list[Square]] = {}
+    for bed in year.garden.beds:
+        for square in bed.squares:
+            for first, last in _gaps(year.plan_of.get(square, ()), growing_times(year)):
+                if (last - first).days + 1 > year.garden.idle:
+                    before = _row_before(year, square, first)
+                    quiet = before is not None and "idle" in dict(before.silence)
+                    gaps.setdefault((first, bed.name, last, quiet), []).append(square)
+    for (first, _bed, last, _quiet), squares in sorted(gaps.items()):
+        yield first, last, squares
+
+
+def _idle(year: Year, squares: list[Square], first: date, last: date) -> CheckResult:
+    """Return the finding about squares of one bed that share a gap."""
+    fitting = _fitting(year, squares, first, last)
+    would = f"; {', '.join(fitting)} would fit" if fitting else ""
+    before = _row_before(year, squares[0], first)
+    to = without_year(last) if before else in_full(last)  # a bed is the same one in every season
+    rest = "silence this where the square rests on purpose" if before else "tell a longer `idle:`"
+    return before, advice(
+        before.place if before else year.garden.bed(squares[0].bed).place,
+        "idle",
+        f"nothing is planned in {in_words(squares)} from {without_year(first)}"
+        f" to {to}, {(last - first).days + 1} days{would}",
+        expected=f"no more than {year.garden.idle} days",
+        remedy=f"plan a crop there, or {rest}",
+    )
 
 
 def bed_without_record(year: Year) -> Iterator[CheckResult]:

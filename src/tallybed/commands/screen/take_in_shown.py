@@ -1,7 +1,8 @@
-"""What ``take-in`` shows of a spreadsheet: sums first, then the rows that need attention."""
+"""What ``take-in`` shows of a spreadsheet: sums first, then rows that need attention, then corrections."""
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 
 from tallybed.commands.screen import terminal
@@ -9,6 +10,8 @@ from tallybed.commands.screen.in_few import MOST, InFew, in_few
 from tallybed.commands.screen.terminal import say
 from tallybed.garden.plurals import figured
 from tallybed.garden.squares import in_words
+from tallybed.reading.folder.known_files import CONTENT, LEDGER, TAKE_IN, TAKEN_IN
+from tallybed.tasks.taking_in.corrections import Correction, ReadOtherwise, read_otherwise
 from tallybed.tasks.taking_in.intake import Books, Fate, Intake, JudgedRow
 from tallybed.tasks.taking_in.sums import as_the_sheet_adds_up, by_crop_and_month
 
@@ -96,3 +99,33 @@ def _shown(line: JudgedRow) -> tuple[str, str, str, str, str, str]:
         where = in_words(one.squares) if one.squares else where
     fate = f"{line.fate.value}: {line.words}" if line.words else line.fate.value
     return (str(row.number), row.get("date"), what, where, row.get("weight"), fate)
+
+
+def show_corrections(found: Sequence[Correction]) -> None:
+    """Show the ledger's lines as they stand, and as they would be."""
+    for one in found:
+        say(f"{CONTENT}/{one.season}/{LEDGER}:{one.line}: {one.standing}")
+        say(f"  would be: {one.slip.row}")
+
+
+def show_uncorrected(intakes: Sequence[Intake], found: Sequence[Correction]) -> None:
+    """Show the rows that changed since they were taken and cannot be corrected here, and what would help."""
+    corrected = [one.old for one in found]
+    otherwise: Counter[ReadOtherwise] = Counter()
+    for intake, line in ((one, line) for one in intakes for line in one.of(Fate.CHANGED)):
+        if line.old in corrected:
+            continue
+        if column := read_otherwise(intake, line):
+            otherwise[column] += 1
+            continue
+        say(
+            f"Row {line.row.number} changed since, and cannot be read or has no row in the ledger as it was "
+            f"taken: correct the ledger and {TAKEN_IN} by hand, where it should be."
+        )
+    for column, rows in otherwise.items():
+        name, words = column.column, "was" if rows == 1 else "were"
+        say(
+            f"{figured(rows, 'row')} {words} taken with the column {name} read as {column.then}, and it is "
+            f'read as {column.now} now: say --map "{name}={column.then}" again, or write it below columns in '
+            f"{CONTENT}/{TAKE_IN}."
+        )

@@ -25,6 +25,8 @@ from tallybed.reckoning.squares.occupancy import Grade
 
 CROP_WIDTH = 76.0
 """Width of a crop's swatch, which also holds its letters."""
+_IDENT = "legend"
+"""What every id in its swatches begins with."""
 _TEXT = 11.0
 """Size of a swatch's text."""
 _SWATCHES = 500
@@ -51,21 +53,21 @@ class LegendItem:
     """A small drawing of it, as markup; the words say the same."""
 
 
-def legend(month: BedMonth, *, ident: str = "legend", showing: Showing = IN_FEET) -> tuple[LegendItem, ...]:
+def legend(month: BedMonth, *, showing: Showing = IN_FEET) -> tuple[LegendItem, ...]:
     """Return what the map of a month shows: crops, stages, line styles, ground, marks.
 
-    ``ident`` begins every id in the swatches, so it must be unique in the page.
+    Ids in its swatches begin with ``legend-``: a page has one legend at the most.
     """
     view = viewed(month)
     return (
-        *_crops(view, ident, showing),
-        *stage_items(stages_of(view), ident),
+        *_crops(view, showing),
+        *stage_items(stages_of(view), _IDENT),
         *grade_items(grades_of(view)),
-        *_marks(view, ident),
+        *_marks(view),
     )
 
 
-def _crops(view: View, ident: str, showing: Showing) -> Iterator[LegendItem]:
+def _crops(view: View, showing: Showing) -> Iterator[LegendItem]:
     """Yield the plantings of the map, by their letters, tags and keys."""
     by_planting: dict[str, list[Group]] = {}
     for each in view.groups:
@@ -88,7 +90,7 @@ def _crops(view: View, ident: str, showing: Showing) -> Iterator[LegendItem]:
             detail="; ".join(part for part in (f"{where}: {how}", grown(drawn.sizes, showing)) if part),
             crop=drawn.crop,
             planting=planting,
-            swatch=_crop_swatch(first[planting], f"{ident}-{number}"),
+            swatch=_crop_swatch(first[planting], f"{_IDENT}-{number}"),
         )
 
 
@@ -179,14 +181,14 @@ def waiting_items(months: Iterable[BedMonth]) -> Iterator[LegendItem]:
         yield LegendItem(kind=mark.kind, words=mark.words, swatch=mark.swatch(""))
 
 
-def _marks(view: View, ident: str) -> Iterator[LegendItem]:
+def _marks(view: View) -> Iterator[LegendItem]:
     """Yield the map's marks: the ground first."""
     for mark in sorted(shown(view), key=lambda each: KINDS.index(each.kind)):
         yield LegendItem(
             kind=mark.kind,
             words=mark.words,
             detail=mark.where(view),
-            swatch=_mark_swatch(mark, f"{ident}-{mark.name}"),
+            swatch=_mark_swatch(mark, f"{_IDENT}-{mark.name}"),
         )
 
 

@@ -189,7 +189,7 @@ def new_site(target: Path, *, replace: bool = False) -> Iterator[NewSite]:
             _repair(names)
 
 
-def hand_over(files: Mapping[str, bytes], target: Path, *, replace: bool = False) -> Handed:
+def hand_over(files: Mapping[str, bytes], target: Path) -> Handed:
     """Make the folder ``target`` hold exactly these files and the marker.
 
     ``files`` maps paths within the site to bytes. Raises ValueError where paths are unfit or claimed
@@ -197,7 +197,7 @@ def hand_over(files: Mapping[str, bytes], target: Path, *, replace: bool = False
     """
     for path in files:
         checked(path)
-    with new_site(target, replace=replace) as new:
+    with new_site(target) as new:
         for path, data in sorted(files.items()):
             new.put(path, data)
         return new.finish()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -97,8 +98,7 @@ def find_days(line: Line, known: DaysKnown) -> None:
         _refuse_more(line, match, known)
     for match in line.free(_NEAR):
         if match.group("coming"):
-            found = f"{quoted(match.group())} is a day that has not come"
-            raise Misread("date", found, f"a day up to {in_full(known.today)}")
+            raise _not_come(quoted(match.group()), known)
         back = next(number for number in (0, 1, 2) if match.group(f"back{number}"))
         claim_day(line, match, known.today - timedelta(days=back))
     for match in line.free(_AGO):
@@ -144,20 +144,43 @@ def _by_numbers(
     known: DaysKnown,
     answers: Answers,
 ) -> date:
-    readings: dict[date, DateOrder] = {}
-    late: list[date] = []
-    elsewhere: dict[date, DateOrder] = {}
-    for order, (month, day) in zip(DateOrder, (pair, pair[::-1]), strict=True):
-        try:
-            one = _placed(
-                int(year) + (CENTURY if len(year) < 4 else 0) if year else None, month, day, text, known
+    """Return the day that two numbers and perhaps a year mean. Raises Misread, LineQuestion."""
+    days = _either_way(text, pair, year, known)
+    past = {day: order for day, order in days.items() if day <= known.today}
+    inside = {day: order for day, order in past.items() if day in known.span}
+    if inside:
+        found = _meant(text, inside, weekdays, known, answers)
+        may_be_two = max(pair) <= 12 and pair[0] != pair[1]
+        if may_be_two and known.order is not None and inside[found] is not known.order:
+            raise Misread(
+                "date", f"the date {quoted(text)} is a day that has not come if {known.order.value}"
             )
-        except Misread:
-            continue
-        if one > known.today:
-            late.append(one)
-        else:
-            (readings if one in known.span else elsewhere).setdefault(one, order)
+        return found
+    if len(past) < len(days):
+        raise _not_come(f"the date {quoted(text)}", known)
+    if min(pair) > 12 or not 0 < max(pair) <= 31:
+        raise _no_such_day(text, "a day such as 7/14 or 14 July")
+    raise _outside(text, known, past)
+
+
+def _either_way(
+    text: str, pair: tuple[int, int], year: str | None, known: DaysKnown
+) -> dict[date, DateOrder]:
+    """Return the days that two numbers can be, with the first order that makes each of them."""
+    days: dict[date, DateOrder] = {}
+    for order, (month, day) in zip(DateOrder, (pair, pair[::-1]), strict=True):
+        with suppress(Misread):
+            days.setdefault(_placed(_in_full_year(year), month, day, text, known), order)
+    return days
+
+
+def _meant(
+    text: str, readings: dict[date, DateOrder], weekdays: list[int], known: DaysKnown, answers: Answers
+) -> date:
+    """Return the one meant of some days, by the weekday told, the order known, or the answer.
+
+    Raises LineQuestion where none of them tells.
+    """
     if len(readings) > 1 and weekdays:
         readings = {day: order for day, order in readings.items() if day.weekday() in weekdays} or readings
     if len(readings) > 1 and known.order is not None:
@@ -173,64 +196,57 @@ def _by_numbers(
         )
         first = answered(answers, question)
         readings = {day: one for day, one in readings.items() if one.value == first}
-    if readings:
-        found = next(iter(readings))
-        if (
-            known.order is not None
-            and readings[found] is not known.order
-            and max(pair) <= 12
-            and pair[0] != pair[1]
-        ):
-            raise Misread(
-                "date", f"the date {quoted(text)} is a day that has not come if {known.order.value}"
-            )
-        return found
-    if late:
-        raise Misread(
-            "date",
-            f"the date {quoted(text)} is a day that has not come",
-            f"a day up to {in_full(known.today)}",
-        )
-    if min(pair) > 12 or not 0 < max(pair) <= 31:
-        raise Misread(
-            "no-such-day", f"the calendar has no day {quoted(text)}", "a day such as 7/14 or 14 July"
-        )
-    raise _outside(text, known, elsewhere)
+    return next(iter(readings))
+
+
+def _in_full_year(text: str | None) -> int | None:
+    """Return a year as typed, in full or as two digits of this century; None where none is."""
+    return int(text) + (CENTURY if len(text) < 4 else 0) if text else None
 
 
 def _named(match: re.Match[str], known: DaysKnown) -> date:
-    short = match.groupdict().get("short")
-    given = f"20{short}" if short else match.group("year")
+    """Return the day of a month told by its name. Raises Misread."""
+    text = match.group().strip()
+    year = _in_full_year(match.groupdict().get("short") or match.group("year"))
     month = MONTH_NUMBERS[match.group("month").casefold()]
-    day = _placed(int(given) if given else None, month, int(match.group("day")), match.group().strip(), known)
-    return _past(day, known, match.group().strip())
+    return _past(_placed(year, month, int(match.group("day")), text, known), known, text)
 
 
 def _placed(year: int | None, month: int, day: int, text: str, known: DaysKnown) -> date:
+    """Return a day, in the season where no year is told. Raises Misread where the calendar has none."""
     if year is not None:
         return _made(year, month, day, text)
     found = known.span.day_of(month, day) if 1 <= month <= 12 and 1 <= day <= 31 else None
     if found is None:
-        raise Misread(
-            "no-such-day", f"the calendar has no day {quoted(text)}", "a day such as 7/14 or 14 July"
-        )
+        raise _no_such_day(text, "a day such as 7/14 or 14 July")
     return found
 
 
 def _made(year: int, month: int, day: int, text: str) -> date:
+    """Return a day. Raises Misread where the calendar has none."""
     try:
         return date(year, month, day)
     except ValueError:
-        raise Misread("no-such-day", f"the calendar has no day {quoted(text)}") from None
+        raise _no_such_day(text) from None
 
 
 def _past(day: date, known: DaysKnown, text: str) -> date:
+    """Return a day of the season up to today as it is. Raises Misread for any other."""
     if day not in known.span:
         raise _outside(text, known, {day: known.order})
     if day > known.today:
-        found = f"the date {quoted(text)} is a day that has not come"
-        raise Misread("date", found, f"a day up to {in_full(known.today)}")
+        raise _not_come(f"the date {quoted(text)}", known)
     return day
+
+
+def _no_such_day(text: str, expected: str = "") -> Misread:
+    """Return what is wrong with a date that no calendar has."""
+    return Misread("no-such-day", f"the calendar has no day {quoted(text)}", expected)
+
+
+def _not_come(subject: str, known: DaysKnown) -> Misread:
+    """Return what is wrong with a day after today; ``subject`` names it."""
+    return Misread("date", f"{subject} is a day that has not come", f"a day up to {in_full(known.today)}")
 
 
 def _outside(text: str, known: DaysKnown, days: Mapping[date, DateOrder | None]) -> Misread:

@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
-from itertools import chain, combinations, product
-from string import ascii_lowercase
 from typing import cast
 
 from tallybed.garden.crops import Beginning, Crop, Figure, Footing, Habit, Hardiness, Variety
@@ -18,13 +16,14 @@ from tallybed.garden.naming import (
     as_called_in,
     called,
     folded,
+    free_letters,
     named_by,
     renamed,
     usual_kind,
     written,
 )
 from tallybed.garden.plurals import plural_of
-from tallybed.garden.units import INCH, Length
+from tallybed.garden.units import INCH
 from tallybed.reading.base.context import CROP, Context
 from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
 from tallybed.reading.base.problems import LeftOut, Misread, listed, quoted
@@ -207,7 +206,7 @@ class CropList:
         row.finish()
         crop = self._called(self.crops[cast("str", name.slug)], row)
         crop = replace(crop, varieties=(*crop.varieties, *(row.get(VARIETIES) or ())))
-        self.crops[crop.slug] = _with_figures(crop, row, row.get(SPACING))
+        self.crops[crop.slug] = _with_figures(crop, row)
 
     def _called(self, crop: Crop, row: KeyedValues) -> Crop:
         """Return a known crop under the name that the garden gives it, if it gives one. Raises LeftOut."""
@@ -239,7 +238,7 @@ class CropList:
         holder = next((crop for crop in others if letters and crop.letters == letters), None)
         if holder is not None:
             found = f"the letters {letters} stand for {holder.name} already"
-            free = _free_letters(name, {crop.letters for crop in others})
+            free = free_letters(name, {crop.letters for crop in others})
             expected = f"two letters that no other crop has{', such as ' if free else ''}{free}"
             row.wrong(LETTERS, "letters-taken", found, expected=expected)
         return letters
@@ -277,7 +276,7 @@ class CropList:
             varieties=row.get(VARIETIES) or (),
             own=True,
         )
-        self.crops[slug] = _with_figures(crop, row, row.get(SPACING))
+        self.crops[slug] = _with_figures(crop, row)
         self.names = Names.of(self.crops.values())
         told = row.node.get(ALSO.name)
         texts_told = told.items if isinstance(told, Items) else (told,)
@@ -320,15 +319,9 @@ def _days_can_be_counted(row: KeyedValues) -> None:
     )
 
 
-def _free_letters(name: str, taken: Collection[str]) -> str:
-    """Return two letters that no crop has, of the name if they can be; empty where all are taken."""
-    own = [letter for letter in folded(name) if letter in ascii_lowercase]
-    pairs = chain(combinations(own, 2), product(ascii_lowercase, repeat=2))
-    return next((pair for pair in map("".join, pairs) if pair.capitalize() not in taken), "").capitalize()
-
-
-def _with_figures(crop: Crop, row: KeyedValues, spacing: Length | None) -> Crop:
+def _with_figures(crop: Crop, row: KeyedValues) -> Crop:
     """Return the crop with the garden's own figures, which stand before any published one."""
+    spacing = row.get(SPACING)
     source = row.get(SOURCE) or ""
     figures: list[Figure] = []
     if spacing is not None:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 
 from tallybed.garden.days import MONTH_NUMBERS
 from tallybed.garden.squares import column_letters
@@ -112,58 +113,83 @@ def one_crop_a_row(
     table: SheetTable, best: int, names: Sequence[str], settled: Mapping[str, Heading], knows: Knows
 ) -> tuple[SheetTable, list[str]]:
     """Return a table with one column a crop as one with a row for each picking, and its headings."""
-    own = {
-        column: _crop_and_unit(name)
-        for column, name in enumerate(names)
-        if name and (settled.get(plain(name)) or heading(name)) is None and knows(_crop_and_unit(name)[0])
-    }
-    rest = [column for column, name in enumerate(names) if name and column not in own]
-    dates, notes = (
-        [
-            column
-            for column, name in enumerate(names)
-            if (settled.get(plain(name)) or heading(name) or Heading(NOTHING)).meaning == meaning
-        ]
-        for meaning in ("date", "note")
-    )
+    columns = _CropColumns.of(names, settled, knows)
     far = list(table.far)
     made: list[NumberedRow] = list(table.rows[: best + 1])
     above: dict[int, SheetCell] = {}
     for number, cells in table.rows[best + 1 :]:
         padded = [*cells, *(EMPTY for _more in range(len(names) - len(cells)))]
-        for column in own:  # above a mark is its own column, not the crop to its left
+        for column in columns.crops:  # above a mark is its own column, not the crop to its left
             if is_ditto(padded[column].text):
                 padded[column] = above.get(column, padded[column])
             elif padded[column]:
                 above[column] = padded[column]
-        others = tuple(padded[column] for column in rest)
         far += [  # told by where it stands here: the columns of the table that is made are others
             as_told(column, number, cell)
             for column, cell in enumerate(padded)
             if cell and (column >= len(names) or not names[column])
         ]
-        told = [column for column in own if padded[column] and padded[column].text.strip() not in _NOTHING]
-        if any(adds_up_its_column(padded[column], column) for column in told):
-            made.append((number, (*others, SheetCell("Total"), EMPTY, EMPTY)))
-            told = [column for column in told if not adds_up_its_column(padded[column], column)]
-            if not told:
-                continue
-        label = [
-            cell.text
-            for column, cell in enumerate(padded[: len(names)])
-            if column not in own and column not in notes and cell.text and cell.day is None
-        ]
-        dated = any(padded[column] for column in dates)
-        is_total = any(TOTAL.search(text) for text in label) or any(
-            notes_a_total(padded[column].text, dated=dated) for column in notes
-        )
-        if not told or is_total:
-            if any(others):
-                made.append((number, (*others, EMPTY, EMPTY, EMPTY)))
-            continue
-        for column in told:
-            crop, unit = own[column]
-            unit_cell = SheetCell(unit.symbol) if unit else EMPTY
-            made.append((number, (*others, SheetCell(crop), padded[column], unit_cell)))
-    heads = [*(names[column] for column in rest), "Crop", "Weight", "Unit"]
+        others = tuple(padded[column] for column in columns.others)
+        made += [(number, (*others, *picked)) for picked in columns.pickings(padded)]
+    heads = [*(names[column] for column in columns.others), "Crop", "Weight", "Unit"]
     return SheetTable(name=table.name, rows=tuple(made), far=tuple(far), told=table.told), heads
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _CropColumns:
+    """What the columns of a sheet with one column a crop hold, by their numbers from 0."""
+
+    crops: Mapping[int, tuple[str, Unit | None]]
+    """Those of a crop, with its name and the unit its heading names."""
+    others: Sequence[int]
+    """All others that have a heading."""
+    dates: Sequence[int]
+    notes: Sequence[int]
+    labels: Sequence[int]
+    """All that are neither a crop's nor a remark's, without a heading too: they may say what a row is."""
+
+    @classmethod
+    def of(cls, names: Sequence[str], settled: Mapping[str, Heading], knows: Knows) -> _CropColumns:
+        """Return what columns of these headings hold."""
+        known = {column: settled.get(plain(name)) or heading(name) for column, name in enumerate(names)}
+        crops = {
+            column: _crop_and_unit(name)
+            for column, name in enumerate(names)
+            if name and known[column] is None and knows(_crop_and_unit(name)[0])
+        }
+        dates, notes = (
+            [column for column, one in known.items() if one and one.meaning == meaning]
+            for meaning in ("date", "note")
+        )
+        return cls(
+            crops=crops,
+            others=[column for column, name in enumerate(names) if name and column not in crops],
+            dates=dates,
+            notes=notes,
+            labels=[column for column in known if column not in crops and column not in notes],
+        )
+
+    def pickings(self, cells: Sequence[SheetCell]) -> Iterator[tuple[SheetCell, SheetCell, SheetCell]]:
+        """Yield crop, weight and unit of each picking that a row tells.
+
+        Once ``Total`` for what it adds up; three empty cells where it tells of none but of something else.
+        """
+        told = [
+            column for column in self.crops if cells[column] and cells[column].text.strip() not in _NOTHING
+        ]
+        if not told and any(cells[column] for column in self.others):
+            yield EMPTY, EMPTY, EMPTY
+        is_total = bool(told) and self._is_total(cells)
+        picked = [column for column in told if not (is_total or adds_up_its_column(cells[column], column))]
+        if len(picked) < len(told):
+            yield SheetCell("Total"), EMPTY, EMPTY
+        for column in picked:
+            crop, unit = self.crops[column]
+            yield SheetCell(crop), cells[column], SheetCell(unit.symbol) if unit else EMPTY
+
+    def _is_total(self, cells: Sequence[SheetCell]) -> bool:
+        """Return whether a row says that it is a total: in a remark, or in any column that is no crop's."""
+        dated = any(cells[column] for column in self.dates)
+        return any(notes_a_total(cells[column].text, dated=dated) for column in self.notes) or any(
+            TOTAL.search(cells[column].text) and cells[column].day is None for column in self.labels
+        )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from tallybed.garden.records.ledger import Weighing, one_place
@@ -18,7 +18,6 @@ from tallybed.tasks.base.errors import UsageError
 from tallybed.tasks.taking_in.fates import placed
 from tallybed.tasks.taking_in.intake import Books, Fate, Intake, JudgedRow
 from tallybed.tasks.weighing.scale import Slip
-from tallybed.writing import take_in_record
 from tallybed.writing.ledger import UnfitError, correct, offset_of, turn
 
 
@@ -72,6 +71,7 @@ def read_otherwise(intake: Intake, line: JudgedRow) -> ReadOtherwise | None:
 
 
 def _one(books: Books, intake: Intake, line: JudgedRow) -> Iterator[Correction]:
+    """Yield the correction of one row, if it can be written."""
     if line.old is None or line.slip is None or not line.season:
         return
     before = _as_taken(books, line.old, line.season)
@@ -133,39 +133,39 @@ def _as_taken(books: Books, row: SheetRow, season: str) -> Slip | None:
 
 def write_corrections(books: Books, intakes: Sequence[Intake], found: Sequence[Correction]) -> int:
     """Write corrections into ledger and record together; return how many. Raises UsageError, OSError."""
-    content = books.root / CONTENT
     done = 0
     try:
-        with turn(content):
+        with turn(books.root / CONTENT):
             for season in dict.fromkeys(one.season for one in found):
-                mine = [one for one in found if one.season == season]
-                files = {name: _corrected(taken, mine) for name, taken in intakes[0].taken[season].items()}
-                ledger = f"{season}/{LEDGER}"
-                context = books.scales[season].vocabulary.context
-                meant = [one.slip.weighing for one in mine]
-
-                def agree(old: bytes, new: bytes) -> None:
-                    """Raise UnfitError where more than the corrected rows would read otherwise."""
-                    wrong = changed_otherwise(old, new, meant, f"{CONTENT}/{ledger}", context)  # noqa: B023
-                    if wrong:
-                        raise UnfitError(wrong)
-
-                correct(
-                    content,
-                    ledger,
-                    [(one.standing, one.slip.row) for one in mine],
-                    agree,
-                    f"{season}/{TAKEN_IN}",
-                    take_in_record.record_text(
-                        ((one.name, one.order or "", one.rows) for one in files.values()),
-                        books.record(season),
-                    ),
-                )
-                done += len(mine)
+                own = [one for one in found if one.season == season]
+                _write_season(books, season, own, intakes[0].taken[season].values())
+                done += len(own)
     except UnfitError as unfit:
         said = f"{done} of {len(found)} rows corrected, the others not" if done else "nothing was corrected"
         raise UsageError(f"{said}: {unfit}") from None
     return done
+
+
+def _write_season(books: Books, season: str, found: Sequence[Correction], taken: Iterable[TakenFile]) -> None:
+    """Write one season's corrections into its ledger and its record. Raises UnfitError, OSError."""
+    ledger = f"{season}/{LEDGER}"
+    context = books.scales[season].vocabulary.context
+    meant = [one.slip.weighing for one in found]
+
+    def agree(old: bytes, new: bytes) -> None:
+        """Raise UnfitError where more than the corrected rows would read otherwise."""
+        wrong = changed_otherwise(old, new, meant, f"{CONTENT}/{ledger}", context)
+        if wrong:
+            raise UnfitError(wrong)
+
+    correct(
+        books.root / CONTENT,
+        ledger,
+        [(one.standing, one.slip.row) for one in found],
+        agree,
+        f"{season}/{TAKEN_IN}",
+        books.record_text(season, (_corrected(one, found) for one in taken)),
+    )
 
 
 def _corrected(taken: TakenFile, found: Sequence[Correction]) -> TakenFile:

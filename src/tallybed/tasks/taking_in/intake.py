@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from pathlib import Path
@@ -22,6 +22,7 @@ from tallybed.reading.spreadsheet.record import TakenFile
 from tallybed.reading.spreadsheet.shaping import HeadedSheet
 from tallybed.reckoning.harvest.picking_source import SourceQuestion
 from tallybed.tasks.weighing.scale import Scale, Slip
+from tallybed.writing.take_in_record import record_text
 
 
 class Fate(StrEnum):
@@ -113,10 +114,14 @@ class Books:
     errors: tuple[Finding, ...] = ()
     """What in the content could not be understood, and so is known of nowhere here."""
 
-    def record(self, season: str) -> str:
-        """Return the text of what was taken into a season; empty where there is none. Raises OSError."""
+    def record_text(self, season: str, files: Iterable[TakenFile]) -> str:
+        """Return a season's record of what was taken in, with these files in it; comments in it are kept.
+
+        Raises OSError.
+        """
         path = self.root / CONTENT / season / TAKEN_IN
-        return path.read_text(encoding="utf-8-sig") if path.exists() else ""
+        before = path.read_text(encoding="utf-8-sig") if path.exists() else ""
+        return record_text(((one.name, one.order or "", one.rows) for one in files), before)
 
     def vocabularies(self, names: Mapping[str, str] | None = None) -> dict[str, Vocabulary]:
         """Return what can be spoken of, by season; ``names`` were answered besides."""
