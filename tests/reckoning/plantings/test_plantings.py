@@ -49,6 +49,26 @@ LOG_CASES = {
         ],
         {"RA1": ["Apr 14 up", "May 9 clear"], "RA2": ["May 20 thin"]},
     ),
+    "a square that the newer one has left is not the older one’s again": (
+        SUCCESSION,
+        [
+            line("Apr 6", "sow", "radish", "D1 E1"),
+            line("May 12", "sow", "radish", "D1 E1"),
+            line("May 20", "lost", "radish", "D1"),
+            line("Jun 4", "thin", "radish", "D1 E1"),
+            line("Jun 10", "clear", "radish", "D1 E1"),
+        ],
+        {"RA1": ["Apr 6 sow"], "RA2": ["May 12 sow", "May 20 lost", "Jun 4 thin", "Jun 10 clear"]},
+    ),
+    "nor where the older one’s sowing was not written down": (
+        SUCCESSION,
+        [
+            line("May 12", "sow", "radish", "D1 E1"),
+            line("May 20", "lost", "radish", "D1"),
+            line("Jun 10", "clear", "radish", "D1 E1"),
+        ],
+        {"RA1": [], "RA2": ["May 12 sow", "May 20 lost", "Jun 10 clear"]},
+    ),
     "a second sowing weeks later with one plan is a new planting": (
         SUCCESSION[:1],
         [line("Apr 6", "sow", "radish", "D1 E1"), line("Apr 27", "sow", "radish", "D1 E1")],

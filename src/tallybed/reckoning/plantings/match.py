@@ -155,7 +155,9 @@ def _fitting(ground: Field, record: PaperLine, *, ending: bool = False) -> list[
     return ground.claims(
         slugs,
         record.squares,
-        lambda draft, square: fit(draft, square, record.day, ending=ending, weighed=weighed),
+        lambda draft, square: fit(
+            draft, square, record.day, ground.by_square[square], ending=ending, weighed=weighed
+        ),
     )
 
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from datetime import date
+from collections.abc import Iterable
+from datetime import date, timedelta
 from enum import IntEnum
 
 from tallybed.garden.naming import folded
@@ -31,7 +32,7 @@ class Level(IntEnum):
     NEAR = 2
     """Outside its days, not known to have ended."""
     ENDED = 3
-    """Ended before, or started after, by the log."""
+    """Ended before, or started after, by the log; or outside its days, its crop begun anew there since."""
 
 
 Fit = tuple[int, int, bool, int, int]
@@ -41,10 +42,19 @@ Reach = tuple[int, int, int, int]
 
 
 def fit(
-    draft: PlantingDraft, square: Square, day: date, *, ending: bool = False, weighed: bool = False
+    draft: PlantingDraft,
+    square: Square,
+    day: date,
+    beside: Iterable[PlantingDraft] = (),
+    *,
+    ending: bool = False,
+    weighed: bool = False,
 ) -> Fit | None:
     """Return how well a planting fits a record in a square that starts nothing; None where it does not.
 
+    ``beside``: all plantings of that square. A sowing of the same crop there implies that one
+    whose days were over was gone, so what comes later is none of it, even where the newer one
+    has left the square as well.
     ``ending``: the record says that the planting is gone, so it must have begun.
     ``weighed``: a weighing goes to the nearest planting that is not known to have ended,
     however far; a log line to one within its widened days.
@@ -59,6 +69,8 @@ def fit(
     if found is None:
         return None
     level, off, since = found
+    if level is Level.NEAR and (followed := _followed(draft, square, day, since, beside)) is not None:
+        level, off = Level.ENDED, (day - followed).days
     boundless = level <= Level.MAY_STAND or (weighed and level is Level.NEAR)
     return (level, off, since < 0, abs(since), draft.rank) if boundless or off <= WIDENED else None
 
@@ -99,6 +111,20 @@ def varieties_clash(draft: PlantingDraft, event: Event) -> bool:
     """Return whether plan and line both tell a variety, and not the same."""
     planned = draft.planned.variety if draft.planned else ""
     return bool(planned and event.variety) and folded(planned) != folded(event.variety)
+
+
+def _followed(
+    draft: PlantingDraft, square: Square, day: date, since: int, beside: Iterable[PlantingDraft]
+) -> date | None:
+    """Return the day on which its crop began anew after a planting, up to ``day``; None where it did not."""
+    starts = (
+        start
+        for other in beside
+        if other is not draft and not other.slugs.isdisjoint(draft.slugs)
+        for start in other.starts.get(square, ())
+        if day - timedelta(days=since) < start <= day
+    )
+    return min(starts, default=None)
 
 
 _Found = tuple[Level, int, int]
