@@ -22,7 +22,7 @@ _COUNT = re.compile(
     re.IGNORECASE,
 )
 _OTHER_MEASURE = re.compile(
-    rf"(?<![\w.,/:#-])(?:(?:[$£€₹¥]|\bRs\.?)\s?{NUMBER}|{NUMBER}\s?(?:[%°€£\"]|(?:inch(?:es)?|cm|mm|ft|feet|foot|yards?|met(?:er|re)s?"
+    rf"(?<![\w.,/:#-])(?:(?:[$£€₹¥]|\bRs\.?)\s?{NUMBER}|{NUMBER}\s?(?:°\s?[CF]?(?!\w)|(?<=[0-9])[CF](?!\w)|[%€£\"]|(?:inch(?:es)?|cm|mm|ft|feet|foot|yards?|met(?:er|re)s?"
     r"|sec(?:ond)?s?|min(?:ute)?s?|hours?|hrs?|days?|nights?|weeks?|wks?|months?|mths?|years?|yrs?|seasons?"
     r"|plants?|people|persons?|visitors?|trips?|am|pm|a\.m\.|p\.m\.)(?![\w-]))|\bat\s+[0-9]{1,2}(?![\w.,:/-])|[0-9]{1,2}:[0-9]{2}(?:\s?[ap]\.?m\b\.?)?(?![\w:]))",
     re.IGNORECASE,
@@ -50,6 +50,8 @@ _AMONG = re.compile(
     re.IGNORECASE,
 )
 """What stands before a number of those who got a picking, or helped with it: ``to 3 neighbours``."""
+_SCALE = re.compile(r"\s*(?:net|gross|tare)\b", re.IGNORECASE)
+"""What stands behind a number of the scale that has lost its unit."""
 _WHERE = re.compile(r"\b(?:beds?|plots?|squares?)\s*(?:no\.?\s*|number\s+)?$", re.IGNORECASE)
 """What stands before a number of a place: no count, and no place that anybody knows."""
 _NUMBER = re.compile(rf"(?<![\w.,/:#-])(?<!\.)({NUMBER})(?![\w/:%-]|[.,][0-9])")
@@ -76,10 +78,10 @@ def find_counts(line: Line) -> None:
 def _is_of_others(line: Line, start: int, end: int) -> bool:
     """Return whether a number is of something else than pieces, by the words beside it."""
     remarks = any(one.start() <= start and end <= one.end() for one in line.free(_REMARK))
-    among = any(one.end() == start for one in _AMONG.finditer(line.text)) and not line.starting(
-        end, Kind.NAME
-    )
-    return remarks or among or _WHERE.search(line.text[:start]) is not None
+    among = any(one.end() == start for one in _AMONG.finditer(line.text))
+    among = among and line.starting(end, Kind.NAME) is None
+    elsewhere = _WHERE.search(line.text[:start]) or _SCALE.match(line.text, end)
+    return remarks or among or elsewhere is not None
 
 
 def leave_to_note(line: Line) -> None:
