@@ -42,11 +42,11 @@ _LOST = re.compile(r"\blost\s+(?:[0-9]{1,4}|some|a\s+few)\s+to\s+(?:the\s+)?[^\W
 _OTHERS = (
     r"[0-9]{1,4}\s+(?:adults?|children|famil(?:y|ies)|folks?|friends?|guests?|helpers?|households?|kids?|members?|parents?"
     r"|pupils?|residents?|students?|teachers?|meals?|portions?|servings?|aphids?|bees?|beetles?|bugs?|caterpillars?|earwigs?"
-    r"|grubs?|slugs?|snails?|worms?)(?![\w-])"
+    r"|grubs?|slugs?|snails?|worms?|squares?|beds?|rows?)(?![\w-])"
 )
 NUMBERED = (
-    r"(?:class|crew|cut|cutting|flat|flush|form|gate|grade|group|house|pass|room|round|shed|shift|stall|table|team|temp(?:erature)?|troop"
-    r"|unit|ward|week|year)\s+[0-9]{1,4}[a-z]?(?![\w.,:/-]*[0-9])(?!\w)"
+    r"(?:class|crew|cut|cutting|flat|flush|form|gate|grade|group|house|neighbou?r|pass|room|round|shed|shift|stall|table|team|temp(?:erature)?|troop"
+    r"|unit|ward|week|year)\s+(?:no\.?\s*|number\s+)?[0-9]{1,4}[a-z]?(?![\w.,:/-]*[0-9])(?!\w)"
 )
 """A room or a class, or a cut, by its number."""
 _ORDINAL = r"[0-9]{1,2}(?:st|nd|rd|th)\s+(?:batch|cut|cutting|flush|harvest|pass|pick|picking|round)\b"
@@ -61,8 +61,8 @@ _AMONG = re.compile(
 """What stands before a number of those who got a picking, or helped with it: ``to 3 neighbours``."""
 _SCALE = re.compile(r"\s*(?:net|gross|tare)\b", re.IGNORECASE)
 """What stands behind a number of the scale that has lost its unit."""
-_WHERE = re.compile(r"\b(?:beds?|plots?|squares?)\s*(?:no\.?\s*|number\s+)?$", re.IGNORECASE)
-"""What stands before a number of a place: no count, and no place that anybody knows."""
+_WHERE = re.compile(r"\b(?:on|beds?|plots?|squares?)\s*(?:no\.?\s*|number\s+)?$", re.IGNORECASE)
+"""What stands before a number of a place or a day: no count, and none that anybody knows."""
 _NUMBER = re.compile(rf"(?<![\w.,/:#-])(?<!\.)({NUMBER})(?![\w/:%-]|[.,][0-9])")
 _IN_WORDS = re.compile(rf"(?<![\w-])({IN_WORDS})(?=\s)", re.IGNORECASE)
 
