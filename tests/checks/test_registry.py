@@ -90,6 +90,8 @@ class Story:
     says: str = ""
     given: str = ""
     """A ledger of which no finding is expected."""
+    file: str = ""
+    """Where the finding stands, if not in the ledger or the plan of the story."""
 
 
 QUIET = "silence: {planting-not-told: nobody knows}"
@@ -578,6 +580,41 @@ FIRES = [
         ledger="- {date: 2026-08-01, crop: beans, weight: 4 oz}\n",
         says="a picking of beans may be of several crops, and counts for none of them; expected bush bean,"
         " which alone of them stood here",
+    ),
+    *(
+        Story(
+            f"said to have failed though it was up, by {by}",
+            "- {crop: carrot, tag: CA1, squares: A1:B1, sow: May 1, until: Jul 5}\n",
+            "failed-after-up",
+            5,
+            log={"2026-05-01-x": "- {sow: carrot, tag: CA1, squares: A1:B1}", **seen, "2026-07-02-z": failed},
+            ledger=ledger,
+            file="content/2026/log/2026-07-02-z.md",
+            says=f"the log says `failed` of CA1 (carrot) on 2 July, which {what}; expected",
+        )
+        for by, seen, failed, ledger, what in (
+            (
+                "a line that says so",
+                {"2026-05-20-y": "- {up: carrot, tag: CA1}"},
+                "- {failed: carrot, tag: CA1}",
+                "",
+                "came up on 20 May",
+            ),
+            (
+                "one that thinned it in the square",
+                {"2026-06-01-y": "- {thin: carrot, tag: CA1, squares: B1}"},
+                "- {failed: carrot, tag: CA1, squares: B1}",
+                "",
+                "was thinned on 1 June",
+            ),
+            (
+                "the ledger",
+                {},
+                "- {failed: carrot, tag: CA1}",
+                "- {date: 2026-07-01, tag: CA1, weight: 4 oz}\n",
+                "was picked on 1 July",
+            ),
+        )
     ),
     *(
         Story(
@@ -1199,6 +1236,20 @@ SILENT = [
         ledger="- {date: 2026-08-01, crop: beans, squares: A1, weight: 4 oz}\n",
     ),
     Story(
+        "nothing came, in one of its squares, of some plants, and before it was sown again and came up",
+        "- {crop: carrot, tag: CA1, squares: A1:B1, sow: May 1, until: Aug 20}\n"
+        "- {crop: redroot, tag: RR1, squares: C1:D1, sow: May 1, until: Aug 20}\n",
+        "failed-after-up",
+        log={
+            "2026-05-01-x": "- {sow: carrot, tag: CA1, squares: A1:B1}\n"
+            "  - {sow: redroot, tag: RR1, squares: C1:D1}",
+            "2026-05-20-x": "- {up: carrot, tag: CA1}\n  - {failed: redroot, tag: RR1}",
+            "2026-05-25-x": "- {failed: carrot, tag: CA1, squares: B1}\n  - {resow: redroot, tag: RR1}\n"
+            "  - {failed: carrot, tag: CA1, plants: 2}",
+            "2026-06-10-x": "- {up: redroot, tag: RR1}",
+        },
+    ),
+    Story(
         "weighed fresh and cured under one tag, cured alone, and another produce of it fresh",
         "- {crop: onion-bulb, tag: ON1, squares: A1, set out: Apr 10, until: Aug 10}\n",
         "counted-twice",
@@ -1278,7 +1329,7 @@ def test_fires(story: Story, tmp_path: Path):
         file = "content/2026/harvest.yaml"
     if story.log and not story.plan:
         file = f"content/2026/log/{min(story.log)}.md"
-    assert (found[0].place.file, found[0].place.line) == (file, story.line), worded(found[0])
+    assert (found[0].place.file, found[0].place.line) == (story.file or file, story.line), worded(found[0])
     assert story.says in worded(found[0])
     assert found[0].remedy, "a finding says what to do"
 
@@ -1710,6 +1761,7 @@ def test_the_list_of_checks_is_this_one():
         "pulled_early",
         "elsewhere",
         "nothing_there",
+        "failed_after_up",
         "told_nowhere",
         "tag_of_another_crop",
         "weighed_before_planting",

@@ -144,6 +144,15 @@ def test_where_nothing_was_weighed_no_chart_and_no_heading_stands_over_nothing(t
     assert "The one line of watering tells no amount that can be reckoned." in said(rows)
 
 
+@pytest.mark.parametrize(("where", "drawn"), [("", False), (", squares: A1", True)])
+def test_a_ledger_that_tells_no_square_draws_no_bare_map(tmp_path: Path, where: str, drawn: bool) -> None:
+    pages = of(tmp_path, ledger=f"- {{date: 2026-05-20, crop: radish{where}, weight: 6 oz}}\n")
+    for path in ("index.html", "2026/index.html", "sheets/poster/2026/index.html"):
+        assert bool(pages[path].select("svg.bedmap, svg.smallmap")) is drawn, path
+    bed = pages["index.html"].select("h2[id^=bed-] a")
+    assert [link["href"] for link in bed], "its page is still led to, and signs lead to its name"
+
+
 def test_a_ledger_alone_promises_no_plan(tmp_path: Path) -> None:
     pages = of(tmp_path, ledger="- {date: 2026-05-20, crop: radish, weight: 6 oz}\n")
     season = pages["2026/index.html"]

@@ -189,9 +189,10 @@ def test_a_name_is_gone_everywhere_where_words_are_given_for_it(root: Path) -> N
     assert built(root)
     assert holding(root, "Zephyrine", "Quill", "zephyrine") == []
     after = (root / "content/2026/log/2026-04-06-hedge-day.md").read_text(encoding="utf-8")
-    assert after == before.replace(f"by: {NAME} and the Monday pair", "by: the Monday pair").replace(
-        NAME, "a neighbour"
-    )
+    unnamed = before.replace(f"by: {NAME} and the Monday pair", "by: the Monday pair")
+    begun = unnamed.replace(f"weather. {NAME}", "weather. A neighbour")
+    assert begun != unnamed, "a sentence begins with a capital"
+    assert after == begun.replace(NAME, "a neighbour")
     assert asked(root, "--name", NAME).output == "There is nothing to take out.\n"
 
 

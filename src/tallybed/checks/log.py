@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from datetime import timedelta
+from collections.abc import Collection, Iterator
+from datetime import date, timedelta
 
 from tallybed.checks.results import MISSED, CheckResult, advice, as_said, called, is_overdue, warning
 from tallybed.garden.days import without_year
 from tallybed.garden.findings import Finding
 from tallybed.garden.records.log import ENDING, STARTING, Event, Verb
 from tallybed.garden.records.plan import PlanRow, Start
-from tallybed.garden.squares import in_words
+from tallybed.garden.squares import Square, in_words
 from tallybed.reckoning.growing_time import window_for
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Year
@@ -171,6 +171,54 @@ def nothing_there(year: Year) -> Iterator[CheckResult]:
                 " or plan it as `carried from` an earlier season",
             ),
         )
+
+
+def failed_after_up(year: Year) -> Iterator[CheckResult]:
+    """Find lines that say that nothing came of what the log had come up, or the ledger picked, before."""
+    for planting in year.plantings:
+        for event, own in planting.lines:
+            if event.verb is not Verb.FAILED or event.plants is not None:
+                continue
+            shown = _shown_before(planting, event, set(own))
+            if shown is None:
+                continue
+            day, what = shown
+            yield (
+                planting.planned,
+                advice(
+                    event.place,
+                    "failed-after-up",
+                    f"the log says `failed` of {called(year, planting)} on {without_year(event.day)},"
+                    f" which {what} on {without_year(day)}",
+                    expected="`failed` of what never came up",
+                    remedy="say `lost`, with `because:`, or `clear`; or correct the squares or the tag",
+                ),
+            )
+
+
+def _shown_before(planting: Planting, failed: Event, own: set[Square]) -> tuple[date, str] | None:
+    """Return the last day on which what failed was shown to grow since it was sown, and by what; else None.
+
+    What failed in some squares may have come up in the others: a record of no squares shows nothing then.
+    """
+    part = bool(planting.squares - own) if own else False
+
+    def here(squares: Collection[Square]) -> bool:
+        return not own.isdisjoint(squares) if part else True
+
+    begun = [one.day for one, there in planting.lines if one.verb in STARTING and one.day < failed.day]
+    since = max(begun, default=date.min)
+    found = [
+        (one.day, one.verb.meaning.past if one.verb is Verb.UP else f"was {one.verb.meaning.past}")
+        for one, _there in planting.lines
+        if one.verb.meaning.shows_growth and since <= one.day <= failed.day and here(one.squares)
+    ]
+    found += [
+        (one.day, "was picked")
+        for one in planting.weighings
+        if since <= one.day <= failed.day and here(one.squares)
+    ]
+    return max(found, default=None)
 
 
 def told_nowhere(year: Year) -> Iterator[CheckResult]:

@@ -72,6 +72,7 @@ CHECKS: tuple[Check, ...] = (
     log.pulled_early,
     log.elsewhere,
     log.nothing_there,
+    log.failed_after_up,
     log.told_nowhere,
     tags.tag_of_another_crop,
     ledger.weighed_before_planting,

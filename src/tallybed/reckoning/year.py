@@ -257,6 +257,11 @@ class Year(Remembering):
         """The log's entries that may be read on the day it is seen from, oldest first."""
         return readable_entries(self.season, self.today)
 
+    @property
+    def is_only_weighed(self) -> bool:
+        """Whether it has neither plan nor log, and no picking tells a square: its maps would be bare."""
+        return self.season.plan is None and self.season.log is None and not self.holding.holds
+
     @cached_property
     def plantings_of(self) -> Mapping[Event, tuple[Planting, ...]]:
         """For each line of the log the plantings it is about, by key."""

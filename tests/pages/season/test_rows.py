@@ -19,8 +19,11 @@ from tallybed.pages.season import rows
 from tallybed.publishing.assets import layouts
 from tallybed.publishing.rendering import Rendering, render
 from tests.pages.gardens import GARDEN, every, html_of, only, parsed, site_of, written
+from tests.tools import ROOT
 
 FILE = "2026/rows/index.html"
+OPEN = {"t-grounds", "t-row-ground", "t-work", "t-water", "t-money", "t-same-date"}
+"""Tables of the demonstration that stand open on that page."""
 CARROT = "- {crop: carrot, tag: CA1, squares: front/A1:B2, sow: Apr 20, until: Jul 20}\n"
 SOWN = """\
 ---
@@ -503,3 +506,12 @@ def test_where_no_work_was_timed_no_empty_table_says_so(tmp_path: Path) -> None:
     soup = page(tmp_path, plan=CARROT, harvest=weighed, log=SOWN.replace("CROP", "carrot"))
     assert "The one line of work in the log was not timed." in soup.get_text(" ")
     assert not soup.select("#t-work, #t-work-months")
+
+
+def test_what_a_visitor_does_not_need_is_folded_so_that_a_phone_shows_the_page_in_fewer_screens() -> None:
+    """Open stand the answer, its crops, work, water, money and the seasons; all else is opened."""
+    soup = parsed((ROOT / "site/2026/rows/index.html").read_text(encoding="utf-8"))
+    held = {table["id"] for table in soup.select("table[id]")}
+    folded = {table["id"] for table in soup.select("details table[id]")}
+    assert held - folded == OPEN
+    assert soup.select("details ol.steps"), "rules are for who asks how"

@@ -75,6 +75,9 @@ def test_what_is_still_to_come_is_planned_and_not_said_as_if_it_were_past(tmp_pa
     assert row_of(month, "A1").endswith("its end planned")
     assert "until 20 Aug (planned)" in only(month, "svg desc").get_text()
     assert "in the bed 1 May to 19 August (its end planned)" in str(pages["crops/bean-bush/index.html"])
+    titles = [one.get_text() for one in pages["sheets/poster/2026/index.html"].select("svg title")]
+    assert "The beds on 30 September 2026, as planned" in titles
+    assert "The beds on 31 July 2026" in titles
     spinach = str(pages["crops/spinach/index.html"])
     assert "sown 10 Sep (planned), in the bed 10 September to 19 October (planned)" in spinach
 

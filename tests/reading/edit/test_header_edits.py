@@ -160,6 +160,25 @@ def test_days_and_months_stay_where_somebody_is_called_like_one() -> None:
     )
 
 
+@pytest.mark.parametrize(
+    ("before", "after"),
+    [
+        (
+            "- {crop: Rosemary, note: Rosemary weighed}\n- {mixed: [kale, Rosemary], note: Rosemary}\n",
+            "- {crop: Rosemary, note: a friend weighed}\n- {mixed: [kale, Rosemary], note: a friend}\n",
+        ),
+        (
+            "- sow: 'Rosemary'\n  note: 'Rosemary: sowed'\n- {set out: Rosemary, because: Rosemary}\n",
+            "- sow: 'Rosemary'\n  note: 'a friend: sowed'\n- {set out: Rosemary, because: a friend}\n",
+        ),
+        ("- {water: Rosemary's bed}\n", "- {water: a friend's bed}\n"),
+    ],
+)
+def test_a_crop_stays_where_somebody_is_called_like_it(before: str, after: str) -> None:
+    """Fails where the ledger can no longer be read: no crop is called "a friend"."""
+    assert replaced(before, lambda text: text.replace("Rosemary", "a friend"), header=False) == after
+
+
 NAMES = st.text("abcdefgh", min_size=1, max_size=6)
 TEXTS = st.text(st.characters(codec="utf-8", exclude_categories=("C", "Z")), min_size=1, max_size=12)
 SHOTS = st.lists(

@@ -56,3 +56,21 @@ def test_places_are_those_an_editor_shows() -> None:
 )
 def test_the_others_in_a_by_stay(by: str, rest: str) -> None:
     assert PersonName("M.").out_of(by) == rest
+
+
+@pytest.mark.parametrize(
+    ("prose", "told"),
+    [
+        ("Rosemary came. Then Rosemary left.", "A friend came. Then a friend left."),
+        (
+            "It rained. Rosemary came! “Rosemary!” they said",
+            "It rained. A friend came! “A friend!” they said",
+        ),
+        ("Up.\n\nRosemary came\nand Rosemary went", "Up.\n\nA friend came\nand a friend went"),
+        ("## Rosemary\n\n- Rosemary dug\n- for Rosemary", "## A friend\n\n- A friend dug\n- for a friend"),
+        ("With Mrs. Rosemary, and: Rosemary", "With Mrs. a friend, and: a friend"),
+        ("**Rosemary** came", "**A friend** came"),
+    ],
+)
+def test_a_sentence_that_began_with_the_name_begins_with_a_capital(prose: str, told: str) -> None:
+    assert PersonName("Rosemary").replaced_in_prose(prose, "a friend") == told

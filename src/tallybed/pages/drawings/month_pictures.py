@@ -22,6 +22,7 @@ class MonthPicture:
     """The day they show: ``31 March``."""
     state: MonthState
     picture: Markup
+    """Empty where no record of the season tells of any square."""
 
     @property
     def planned(self) -> bool:
@@ -41,10 +42,12 @@ def _month_picture(year: Year, month: Month) -> MonthPicture:
     """Draw the beds in one month."""
     months = [month_of(year, bed, month) for bed in year.garden.beds]
     ident = f"map-{month.year}-{month.month:02d}"
-    title = f"The beds on {in_full(months[0].as_of)}"
-    picture = kept_drawing(year.years, months_together, months, ident, title=title)
+    state = month_state(year.season.span, month, year.today)
+    title = f"The beds on {in_full(months[0].as_of)}{', as planned' if state is MonthState.PLANNED else ''}"
+    bare = year.is_only_weighed
+    picture = "" if bare else kept_drawing(year.years, months_together, months, ident, title=title)
     return MonthPicture(
         day=without_year(months[0].as_of),
-        state=month_state(year.season.span, month, year.today),
+        state=state,
         picture=Markup(picture),  # noqa: S704 - drawings escape their own texts
     )

@@ -50,7 +50,8 @@ class BedToday:
     """It ends the id of its heading, which signs lead to."""
     title: str
     to: str
-    maps: BedMaps
+    maps: BedMaps | None
+    """None where no record tells of any square."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -149,7 +150,7 @@ def _of_season(year: Year) -> Mapping[str, object]:
         "ledger": empty_ledger(season),
         "missing": missing_papers(season, ahead=year.is_ahead),
         "beds": beds,
-        "key": joint_key(bed.maps.key for bed in beds),
+        "key": joint_key(bed.maps.key for bed in beds if bed.maps),
         "newest": _newest(year, year.entries[-1]) if year.entries else None,
         "picture": _picture(year),
         "ahead": week_ahead(year) if running and season.plan is not None else None,
@@ -164,7 +165,9 @@ def _bed(year: Year, bed: Bed) -> BedToday:
         name=bed.name,
         title=bed.title,
         to=addresses.bed_month(year, bed, month),
-        maps=month_maps(year.years, month_of(year, bed, month), addresses.HOME, ident=f"map-{bed.name}"),
+        maps=None
+        if year.is_only_weighed
+        else month_maps(year.years, month_of(year, bed, month), addresses.HOME, ident=f"map-{bed.name}"),
     )
 
 

@@ -70,7 +70,9 @@ def _page(year: Year) -> Page:
             "season": f"Season {year.name}",
             "dates": span_words(span.first, span.last),
             "as_of": None if year.is_over else full_day(year.today),
-            "months": tuple(month_picture(year, month) for month in span.months),
+            "months": ()
+            if year.is_only_weighed
+            else tuple(month_picture(year, month) for month in span.months),
             "letters": _letters(year),
             "stages": tuple(_stages(year)),
             "standing": tally_head(year) if year.lines else None,

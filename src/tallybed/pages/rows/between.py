@@ -30,7 +30,8 @@ def between_part(year: Year) -> RowsPart | None:
     same = _same_date(years, views, measures)
     whole = _to_the_end(ended, measures) if ended else None
     lost = _losses(years)
-    every = [("Every crop in every season", _crops(year))]
+    every = [("The seasons that are over, to their end", whole)] if same and whole else []
+    every.append(("Every crop in every season", _crops(year)))
     if lost.rows:
         every.append((f"What failed or was lost: {counted(len(lost.rows), 'line')} of the log", lost))
     return RowsPart(
@@ -42,7 +43,7 @@ def between_part(year: Year) -> RowsPart | None:
             if same
             else "The same figures for each season, to its end.",
         ),
-        tables=tuple(table for table in (same, whole) if table),
+        tables=tuple(table for table in (same or whole,) if table),
         folded=tuple(every),
         notes=(
             f"Median and range are of the seasons in the table. With fewer than {FEWEST} seasons no interval "

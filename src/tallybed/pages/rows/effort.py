@@ -41,10 +41,10 @@ def _work_part(year: Year, worked: Work, citations: Citations) -> RowsPart:
             if worked.lines > 1
             else "The one line of work in the log was not timed.",
         ),
-        tables=(
-            *([_work_table(year, worked)] if worked.by_verb else []),
-            *([_month_table(worked)] if worked.by_month else []),
-            others_table(year.garden, Topic.WORK, citations, "Work that others counted, in {unit}"),
+        tables=(_work_table(year, worked),) if worked.by_verb else (),
+        folded=(
+            *([("The same by month", _month_table(worked))] if worked.by_month else []),
+            (OTHERS, others_table(year.garden, Topic.WORK, citations, "Work that others counted, in {unit}")),
         ),
         notes=(
             "Minutes are times people. A line without minutes is not a line of no work, so every figure is "

@@ -41,8 +41,8 @@ def squares_part(year: Year) -> RowsPart | None:
             for bed in beds
             if drawn
         )
-        + ((("What a crop gave for each week that it held a square", weeks),) if weeks.rows else ()),
-        tables=(_use_table(used),) if used else (),
+        + ((("What a crop gave for each week that it held a square", weeks),) if weeks.rows else ())
+        + ((("How far the squares were used, month by month", _use_table(used)),) if used else ()),
         notes=notes,
     )
 

@@ -8,13 +8,14 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Callable, Collection, Iterator
+from collections.abc import Callable, Collection, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from typing import cast
 
 import yaml
 
+from tallybed.garden.records.log import Verb
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.text.dates import day_name, months
 
@@ -23,6 +24,9 @@ Plain = str | list["Plain"] | dict[str, "Plain"]
 _HEADER = re.compile(
     r"\A\ufeff?(?:[ \t]*\r?\n)*---[ \t]*\r?\n(?P<yaml>.*?)^---[ \t]*\r?$", re.DOTALL | re.MULTILINE
 )
+CROP_KEYS = frozenset({"crop", *(verb.value for verb in Verb if verb.meaning.takes_crop)})
+"""Keys that hold the name of a crop."""
+_BOWL = "mixed"
 _PLAIN_TEXT = re.compile(r"[^\W\d_](?:[\w .’'-]*[\w.])?")
 """A text that needs no quotes wherever it stands."""
 _EMPTY = frozenset({"", "yes", "no", "true", "false", "null", "on", "off"})
@@ -102,23 +106,53 @@ def with_by(text: str, by: str) -> str:
     return piece.whole(_checked(cut, wanted))
 
 
-def replaced(text: str, change: Callable[[str], str], *, header: bool) -> str:
+def replaced(
+    text: str, change: Callable[[str], str], *, header: bool, prose: Callable[[str], str] | None = None
+) -> str:
     """Return a file's text, and every value in it, changed alike. Raises UncutError.
 
     ``header``: whether the file is YAML between two lines of hyphens and then prose,
-    or YAML as a whole. ``change`` is given texts and returns them changed. The names of
-    photographs stay, since under another one they would not be found, and so do days and
-    months: people are called May and June too.
+    or YAML as a whole. ``change`` is given texts and returns them changed, ``prose`` what stands
+    below a header, where that is to be changed otherwise. The names of photographs stay, since under
+    another one they would not be found, and so do days and months, and crops where a key names them:
+    people are called May and June too, and Rosemary.
     """
     piece = _piece(text) if header else _Piece("", text, "")
+    below = prose or change
     if change(piece.text) == piece.text:
-        return piece.before + piece.text + change(piece.after)
+        return piece.before + piece.text + below(piece.after)
     plain = _plain(_composed(piece.text))
     stay = {*_days(plain), *(photos_named(text) if header else ())}
-    if spared := [one for one in stay if change(one) != one]:
-        change = _sparing(spared, change)
-    wanted = _changed(plain, change)
-    return piece.before + _checked(change(piece.text), wanted) + change(piece.after)
+    spared = [re.escape(one) for one in sorted(stay, key=len, reverse=True) if change(one) != one]
+    crops = {one for one in _crops(plain) if change(one) != one}
+    wanted = _changed(plain, _sparing(spared, change), crops)
+    whole = _sparing([*_crop_patterns(crops), *spared], change)
+    return piece.before + _checked(whole(piece.text), wanted) + _sparing(spared, below)(piece.after)
+
+
+def _crop_patterns(crops: Collection[str]) -> tuple[str, ...]:
+    """Return patterns of keys with one of some crops, and of bowls; none for no crop."""
+    if not crops:
+        return ()
+    keys = "|".join(sorted(CROP_KEYS, key=len, reverse=True))
+    named = "|".join(map(re.escape, sorted(crops, key=len, reverse=True)))
+    key = r"(?<![\w-]){}[\"']?\s*:\s*{}"
+    return key.format(f"(?:{keys})", rf"[\"']?(?:{named})(?!\w)"), key.format(_BOWL, r"\[[^\]]*\]")
+
+
+def _crops(value: Plain) -> Iterator[str]:
+    """Yield each text that a key names as a crop."""
+    if isinstance(value, list):
+        for one in value:
+            yield from _crops(one)
+    elif isinstance(value, dict):
+        for key, one in value.items():
+            if key in CROP_KEYS and isinstance(one, str):
+                yield one
+            elif key == _BOWL and isinstance(one, list):
+                yield from (each for each in one if isinstance(each, str))
+            else:
+                yield from _crops(one)
 
 
 def _days(value: Plain) -> Iterator[str]:
@@ -133,19 +167,29 @@ def _days(value: Plain) -> Iterator[str]:
             yield from _days(one)
 
 
-def _sparing(kept: Collection[str], change: Callable[[str], str]) -> Callable[[str], str]:
-    """Return a change that leaves some words as they are, wherever they stand in a text."""
-    apart = re.compile("(" + "|".join(re.escape(one) for one in sorted(kept, key=len, reverse=True)) + ")")
-    return lambda text: "".join(one if one in kept else change(one) for one in apart.split(text))
+def _sparing(kept: Sequence[str], change: Callable[[str], str]) -> Callable[[str], str]:
+    """Return a change that leaves what matches some patterns as it is, wherever it stands in a text."""
+    if not kept:
+        return change
+    apart = re.compile("(" + "|".join(kept) + ")")
+    return lambda text: "".join(one if n % 2 else change(one) for n, one in enumerate(apart.split(text)))
 
 
-def _changed(value: Plain, change: Callable[[str], str]) -> Plain:
-    """Return a value with every text and key in it changed."""
+def _changed(value: Plain, change: Callable[[str], str], crops: Collection[str]) -> Plain:
+    """Return a value with every text and key in it changed, but for crops where a key names them."""
     if isinstance(value, str):
         return change(value)
     if isinstance(value, list):
-        return [_changed(one, change) for one in value]
-    return {change(key): _changed(one, change) for key, one in value.items()}
+        return [_changed(one, change, crops) for one in value]
+    return {
+        change(key): one if _names_crop(key, one, crops) else _changed(one, change, crops)
+        for key, one in value.items()
+    }
+
+
+def _names_crop(key: str, value: Plain, crops: Collection[str]) -> bool:
+    """Return whether a key names a crop by its value, or the crops of a bowl."""
+    return (key in CROP_KEYS and value in crops) or (key == _BOWL and isinstance(value, list))
 
 
 def _piece(text: str) -> _Piece:

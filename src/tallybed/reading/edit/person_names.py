@@ -9,8 +9,17 @@ from itertools import zip_longest
 
 _APART = r"(?:&nbsp;|%20|[\W_]){1,12}"
 """What may stand between two words of a name written otherwise: marks of Markdown, hyphens, signs."""
+_FAR = 40
+"""Signs before a name that are looked at for the end of the sentence before."""
 _TELLING = 4
 """Letters that a name needs for such a likeness to mean anything."""
+_BEGINS = re.compile(
+    r"(?:\A\s*|\n\s*\n\s*|^[ \t]*(?:[-*+>]|\#+|[0-9]+\.)[ \t]+"
+    r"|(?<!\bMr)(?<!\bMs)(?<!\bMrs)(?<!\bDr)(?<!\bSt)[.!?…][\"'”’)*_]*\s+)"
+    r"[\"'“‘(*_]*\Z",
+    re.MULTILINE,
+)
+"""What stands before a name that begins a sentence, a paragraph, a heading or an item of a list."""
 _BETWEEN = re.compile(r"(\s*,\s*(?:and\s+)?|\s+and\s+|\s*&\s*|\s*;\s*)")
 
 
@@ -59,6 +68,15 @@ class PersonName:
     def replaced(self, text: str, instead: str) -> str:
         """Return a text with other words in the name's place."""
         return self._pattern.sub(lambda _match: instead, text)
+
+    def replaced_in_prose(self, text: str, instead: str) -> str:
+        """Return the same, with a capital where the name began a sentence."""
+
+        def put(match: re.Match[str]) -> str:
+            before = text[max(match.start() - _FAR, 0) : match.start()]
+            return instead[:1].upper() + instead[1:] if _BEGINS.search(before) else instead
+
+        return self._pattern.sub(put, text)
 
     def out_of(self, by: str) -> str:
         """Return a ``by`` without the name, and without the comma or "and" that joined it to the others.

@@ -22,7 +22,7 @@ _COUNT = re.compile(
     re.IGNORECASE,
 )
 _OTHER_MEASURE = re.compile(
-    rf"(?<![\w.,/:#-])(?:(?:[$£€₹¥]|\bRs\.?)\s?{NUMBER}|{NUMBER}\s?(?:[%°€£\"]|(?:inch(?:es)?|cm|mm|ft|feet|foot|yards?|met(?:er|re)s?"
+    rf"(?<![\w.,/:#-])(?:(?:[$£€₹¥]|\bRs\.?)\s?{NUMBER}|{NUMBER}\s?(?:°\s?[CF]?(?!\w)|(?<=[0-9])[CF](?!\w)|[%€£\"]|(?:inch(?:es)?|cm|mm|ft|feet|foot|yards?|met(?:er|re)s?"
     r"|sec(?:ond)?s?|min(?:ute)?s?|hours?|hrs?|days?|nights?|weeks?|wks?|months?|mths?|years?|yrs?|seasons?"
     r"|plants?|people|persons?|visitors?|trips?|am|pm|a\.m\.|p\.m\.)(?![\w-]))|\bat\s+[0-9]{1,2}(?![\w.,:/-])|[0-9]{1,2}:[0-9]{2}(?:\s?[ap]\.?m\b\.?)?(?![\w:]))",
     re.IGNORECASE,
@@ -30,28 +30,39 @@ _OTHER_MEASURE = re.compile(
 """Numbers of something else than pieces: a length, a time, plants, money. They go to the note."""
 _NOT_ALL = (
     r"[0-9]{1,4}\s+(?:of\s+us\b|(?:of\s+(?:them|these|those|it)\s+)?(?:had|have|has|were|was|are|is|bad|bolted|chewed"
-    r"|cracked|damaged|eaten|mou?ldy|nibbled|rotten|rotted|soft|split|spoil(?:t|ed)|wormy)\b)"
+    r"|cracked|damaged|eaten|mou?ldy|nibbled|rotten|rotted|soft|split|spoil(?:t|ed)|wormy|left|per)\b)"
+    r"|[0-9]{1,4}\s+[^\W\d_]+\s+per\b"
 )
+_DO = (
+    r"(?:ate|found|kept|lost|planted|saved|sowed|sown|threw|tossed)(?:\s+(?:out|away))?"
+    r"\s+[0-9]{1,4}\b(?![.,/-]?[0-9])"
+)
+_LOST = re.compile(r"\blost\s+(?:[0-9]{1,4}|some|a\s+few)\s+to\s+(?:the\s+)?[^\W\d_]+", re.IGNORECASE)
+"""What took some of them: no place that a picking went to."""
 _OTHERS = (
     r"[0-9]{1,4}\s+(?:adults?|children|famil(?:y|ies)|folks?|friends?|guests?|helpers?|households?|kids?|members?|parents?"
     r"|pupils?|residents?|students?|teachers?|meals?|portions?|servings?|aphids?|bees?|beetles?|bugs?|caterpillars?|earwigs?"
-    r"|grubs?|slugs?|snails?|worms?)(?![\w-])"
+    r"|grubs?|slugs?|snails?|worms?|squares?|beds?|rows?)(?![\w-])"
 )
 NUMBERED = (
-    r"(?:class|crew|cut|cutting|flat|flush|form|gate|grade|group|house|pass|room|round|shed|shift|stall|table|team|troop"
-    r"|unit|ward|week|year)\s+[0-9]{1,4}[a-z]?(?![\w.,:/-]*[0-9])(?!\w)"
+    r"(?:class|crew|cut|cutting|flat|flush|form|gate|grade|group|house|neighbou?r|pass|room|round|shed|shift|stall|table|team|temp(?:erature)?|troop"
+    r"|unit|ward|week|year)\s+(?:no\.?\s*|number\s+)?[0-9]{1,4}[a-z]?(?![\w.,:/-]*[0-9])(?!\w)"
 )
 """A room or a class, or a cut, by its number."""
 _ORDINAL = r"[0-9]{1,2}(?:st|nd|rd|th)\s+(?:batch|cut|cutting|flush|harvest|pass|pick|picking|round)\b"
-_REMARK = re.compile(rf"(?<![\w.,/:#-])(?:{_NOT_ALL}|{_OTHERS}|{NUMBERED}|{_ORDINAL})", re.IGNORECASE)
+_REMARK = re.compile(rf"(?<![\w.,/:#-])(?:{_NOT_ALL}|{_DO}|{_OTHERS}|{NUMBERED}|{_ORDINAL})", re.IGNORECASE)
 """Numbers of some of the pieces, of people, meals or small beasts, or of a room, a class or a cut."""
+_DONE = re.compile(_DO, re.IGNORECASE)
+"""What was done with some: ``threw out 2``; of a crop that is named behind it, it is the count."""
 _AMONG = re.compile(
     r"(?:\b(?:to|for|among|amongst|between|with|by)\b|→|->)\s*(?:(?:the|our|all)\s+)*(?=[0-9]{1,4}\s+[^\W\d_])",
     re.IGNORECASE,
 )
 """What stands before a number of those who got a picking, or helped with it: ``to 3 neighbours``."""
-_WHERE = re.compile(r"\b(?:beds?|plots?|squares?)\s*(?:no\.?\s*|number\s+)?$", re.IGNORECASE)
-"""What stands before a number of a place: no count, and no place that anybody knows."""
+_SCALE = re.compile(r"\s*(?:net|gross|tare)\b", re.IGNORECASE)
+"""What stands behind a number of the scale that has lost its unit."""
+_WHERE = re.compile(r"\b(?:on|beds?|plots?|squares?)\s*(?:no\.?\s*|number\s+)?$", re.IGNORECASE)
+"""What stands before a number of a place or a day: no count, and none that anybody knows."""
 _NUMBER = re.compile(rf"(?<![\w.,/:#-])(?<!\.)({NUMBER})(?![\w/:%-]|[.,][0-9])")
 _IN_WORDS = re.compile(rf"(?<![\w-])({IN_WORDS})(?=\s)", re.IGNORECASE)
 
@@ -61,6 +72,8 @@ def find_counts(line: Line) -> None:
     for match in line.free(_BUNCHES):
         line.claim(Kind.NOTE, match.start(), match.end(), match.group())
     for match in line.free(_OTHER_MEASURE):
+        line.claim(Kind.NOTE, match.start(), match.end(), match.group())
+    for match in line.free(_LOST):
         line.claim(Kind.NOTE, match.start(), match.end(), match.group())
     for match in line.free(_COUNT):
         word = next(part for part in match.groups() if part)
@@ -75,11 +88,14 @@ def find_counts(line: Line) -> None:
 
 def _is_of_others(line: Line, start: int, end: int) -> bool:
     """Return whether a number is of something else than pieces, by the words beside it."""
-    remarks = any(one.start() <= start and end <= one.end() for one in line.free(_REMARK))
-    among = any(one.end() == start for one in _AMONG.finditer(line.text)) and not line.starting(
-        end, Kind.NAME
+    named = line.starting(end, Kind.NAME) is not None
+    remarks = any(
+        one.start() <= start and end <= one.end() and not (named and _DONE.match(one.group()))
+        for one in line.free(_REMARK)
     )
-    return remarks or among or _WHERE.search(line.text[:start]) is not None
+    among = not named and any(one.end() == start for one in _AMONG.finditer(line.text))
+    elsewhere = _WHERE.search(line.text[:start]) or _SCALE.match(line.text, end)
+    return remarks or among or elsewhere is not None
 
 
 def leave_to_note(line: Line) -> None:

@@ -26,7 +26,7 @@ CAPITAL = DAY_WORDS - {"today", "yesterday", "tomorrow"} | MONTH_WORDS
 """Those of them that begin with a capital."""
 _FEW = ("one", "two", "three", "four", "five", "six")
 """Days ago that a picking is told by; of more, people speak when they mean the sowing. Our choice."""
-_NO_UNIT = rf"(?!\s*(?:{UNIT})(?![^\W\d_]))"
+_NO_UNIT = rf"(?!\s*(?:{UNIT}|inch(?:es)?|cups?|gal(?:lons?)?|hours?|hrs?)(?![^\W\d_]))"
 _ISO = re.compile(r"(?<![\w.-])([0-9]{4})-([0-9]{1,2})-([0-9]{1,2})(?![\w-])")
 _MONTH_DAY = re.compile(
     rf"(?<![0-9]-)\b(?P<month>{_MONTH})(?:\.?\s+|-)(?P<day>[0-9]{{1,2}})(?:st|nd|rd|th)?"

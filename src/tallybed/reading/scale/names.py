@@ -5,12 +5,16 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import pairwise
 
 from tallybed.garden.naming import CropName, folded
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale.claims import Claim, Kind, Line
 from tallybed.reading.scale.vocabulary import KnownVariety, Vocabulary
 
+GREENS = "greens"
+TOPPED = frozenset({"beet", "turnip", "radish", "rutabaga", "kohlrabi", "carrot"})
+"""Crops whose tops are eaten too: ``beet greens`` are of the beets. Common practice, no source."""
 _TAG = re.compile(
     r"(?<![\w/:])(?P<given>tag\s+)?(?P<name>[A-Za-z][A-Za-z0-9]{1,11})(?![\w/:])", re.IGNORECASE
 )
@@ -76,6 +80,11 @@ def find_names(line: Line, vocabulary: Vocabulary) -> None:
         if slugs or variety:
             named = Named(typed, slugs or (variety[1] if variety else ()), variety)
             line.claim(Kind.NAME, match.start(), match.end(), named)
+    for one, two in pairwise(line.of(Kind.NAME)):
+        beside = not line.text[one.end : two.start].strip()
+        if beside and folded(two.value.typed) == GREENS and not TOPPED.isdisjoint(one.value.slugs):
+            line.claims.remove(two)
+            line.claim(Kind.FORM, two.start, two.end, GREENS)
 
 
 def find_bowl_words(line: Line) -> None:

@@ -19,7 +19,7 @@ _SQUARES = re.compile(
     rf"(?<![\w:#])(?<![^0-9]/)(?:(?P<bed>[^\W\d_]+[\w-]*(?<![0-9]))\s*/\s*)?(?P<block>{_BLOCK})(?!\w|:\w|[.,][0-9])"
 )
 _ROW = re.compile(r"\b(?:the\s+)?rows?\s+([0-9]{1,2})(?![\w/:]|[.,][0-9])", re.IGNORECASE)
-_LEAD = re.compile(r"\b(?:in\s+|from\s+)?(?:the\s+)?squares?\s*$", re.IGNORECASE)
+_LEAD = re.compile(r"\b(?:in\s+|from\s+)?(?:the\s+)?(?:squares?|sqs?\.?)\s*$", re.IGNORECASE)
 
 
 def find_places(line: Line, vocabulary: Vocabulary) -> None:

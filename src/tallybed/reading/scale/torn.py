@@ -46,6 +46,8 @@ _OTHER_UNIT = re.compile(
 )
 _FIRST = re.compile(r"(?:[0-9]*[02-9])?1st", re.IGNORECASE)
 """The first of something, and no stone."""
+_PODS = frozenset({"pod", "pods"})
+"""Pieces that are spelt much like pounds."""
 
 
 def refuse_torn(line: Line, match: re.Match[str], end: int, *, counted: bool) -> None:
@@ -61,7 +63,7 @@ def refuse_torn(line: Line, match: re.Match[str], end: int, *, counted: bool) ->
     if torn is None and number[0] in ".,":
         torn = _NUMBER_BEFORE.search(before)  # "1 ,5 kg" is one and a half, torn
     like = _LIKE_UNIT.search(before) if torn is None else None
-    if like and unit_meant(like.group(1)):
+    if like and like.group(1).casefold() not in _PODS and unit_meant(like.group(1)):
         torn = like
     behind = None if counted else _TORN_BEHIND.match(line.text, end)
     if torn and not line.is_free(*torn.span()):

@@ -26,7 +26,7 @@ from tallybed.reading.text import measures
 PIECES = r"heads?|pcs?|pieces?|cobs?|ears?|bulbs?|roots?|fruits?|stalks?|stems?|pods?|tubers?|spears?|ct"
 """Words for pieces that are counted."""
 _ABOUT = (
-    r"(?:about|around|roughly|approx(?:imately)?\.?|ca\.?|c\.|circa|nearly|almost|maybe|perhaps|prob(?:ably)?\.?|close\s+to"
+    r"(?:about|abt\.?|around|roughly|approx(?:imately)?\.?|ca\.?|c\.|circa|nearly|almost|maybe|perhaps|prob(?:ably)?\.?|close\s+to"
     r"|est(?:imated|\.)?|guess(?:ed)?|(?:just|a\s+(?:bit|little|touch))\s+(?:under|over)|under|over"
     r"|at\s+(?:least|most)|up\s+to|more\s+than|[<>≤≥]=?|~)"
 )

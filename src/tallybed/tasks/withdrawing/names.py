@@ -91,7 +91,12 @@ def _unnamed(file: str, text: str, wanted: PersonName, instead: str) -> tuple[st
             pass  # what could not be cut is told as left
     if instead and wanted.within(text):
         try:
-            new = replaced(text, lambda part: wanted.replaced(part, instead), header=header)
+            new = replaced(
+                text,
+                lambda part: wanted.replaced(part, instead),
+                header=header,
+                prose=lambda part: wanted.replaced_in_prose(part, instead),
+            )
         except UncutError:
             return text, changes
         count = sum(1 for _ in wanted.lines(text)) - sum(1 for _ in wanted.lines(new))
