@@ -271,14 +271,12 @@ def test_every_source_cited_is_at_the_foot_of_the_page(full: Parsed) -> None:
 
 def test_the_plan_lists_its_plantings_and_says_what_was_dropped(full: Parsed) -> None:
     page = full["2026/plants/index.html"]
-    row = rows(page, "plantings")[0]
-    assert row[0] == "spinach ‘Broad’ (SP1) A1:B2 of the front bed"
-    assert row[-1] == "sow 5 April, clear 1 June 4 in apart, 36 plants"
-    dropped = [said(row) for row in page.select("tr.dropped")]
-    assert dropped == [
-        "okra (OK1) C1 of the back bed since 20 May planned until 22 May "
-        "sow 20 May, clear 1 September 12 in apart; dropped 22 May: rotted"
-    ]
+    first, *_others = rows(page, "plantings")
+    assert first[0] == "spinach ‘Broad’ (SP1) A1:B2 of the front bed"
+    assert "sow 5 April, clear 1 June 4 in apart, 36 plants" in first
+    (dropped,) = [said(row) for row in page.select("tr.dropped")]
+    assert dropped.startswith("okra (OK1) C1 of the back bed since 20 May planned until 22 May")
+    assert "sow 20 May, clear 1 September 12 in apart; dropped 22 May: rotted" in dropped
 
 
 def test_a_photograph_is_shown_with_its_description(tmp_path: Path) -> None:

@@ -411,7 +411,7 @@ def test_a_hand_over_left_halfway_is_seen_whatever_the_folder_is_called(root: Pa
 def test_another_question_is_another_site(root: Path) -> None:
     source = noted(root)
     assert unchanged(root, root / "public", source) is None
-    assert len({source, made_of(root, as_of=None, drafts=True), made_of(root, as_of=build(root).today)}) == 3
+    assert made_of(root, as_of=build(root).today) != source
 
 
 def test_where_nothing_changed_no_library_is_loaded(root: Path) -> None:

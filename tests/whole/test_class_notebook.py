@@ -216,4 +216,5 @@ def test_libreoffice_makes_a_workbook_of_dates_numbers_and_truth(
     as_utf8 = "csv:Text - txt - csv (StarCalc):44,34,76"
     subprocess.run([office, own, "--headless", "--convert-to", as_utf8, "sum.xlsx"], **run)
     heads_again = (tmp_path / "sum.csv").read_text(encoding="utf-8").splitlines()[0].split(",")
-    assert near(float(heads_again[-1]), worked[SHOWN][0]["counted"]["pounds"].sum())
+    says = f"{PAGE}: `{formula}` names the columns pounds and in_total by their letters"
+    assert near(float(heads_again[-1]), worked[SHOWN][0]["counted"]["pounds"].sum()), says

@@ -74,7 +74,7 @@ def gone_since(year: Year, planting: Planting, squares: tuple[Square, ...] = ())
 
 
 def _gone_since(planting: Planting, squares: Collection[Square]) -> date | None:
-    """Return the same, anew."""
+    """Work out what ``gone_since`` keeps."""
     begun: dict[Square, date] = {}
     ended: dict[Square, date] = {}
     for event, own in planting.lines:

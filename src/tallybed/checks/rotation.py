@@ -9,7 +9,9 @@ from fractions import Fraction
 
 from tallybed.checks.results import CheckResult, advice, called, warning
 from tallybed.checks.turns import Past, history, too_soon
+from tallybed.garden.crops import Crop
 from tallybed.garden.families import everyday_family
+from tallybed.garden.records.plan import PlanRow
 from tallybed.garden.squares import Bed, Square, in_words
 from tallybed.garden.units import INCH, Length
 from tallybed.reckoning.year import Year
@@ -21,18 +23,11 @@ def same_family(year: Year) -> Iterator[CheckResult]:
     Counted in months from planting to planting. The same crop sown again in one season is
     no change of crops, and is not told.
     """
-    before = history(year)
     for planting, row in year.planned:
         crop = year.crop_of(planting)
         if crop is None or not crop.family or row.carried_from:
             continue
-        met: dict[Past, list[Square]] = {}
-        for square in row.squares:
-            for past in before.get((square, crop.family), ()):
-                again = past.season == year.season.name and past.crop == crop.slug
-                if past.last >= row.begins or again or not too_soon(year, past.first, row.begins):
-                    continue
-                met.setdefault(replace(past, first=date.min, last=date.min), []).append(square)
+        met = _met(year, row, crop)
         if not met:
             continue
         past, squares = max(met.items(), key=lambda item: (item[0].season, len(item[1]), item[0].key))
@@ -48,6 +43,20 @@ def same_family(year: Year) -> Iterator[CheckResult]:
                 remedy="move it to other squares, or silence this with the reason",
             ),
         )
+
+
+def _met(year: Year, row: PlanRow, crop: Crop) -> dict[Past, list[Square]]:
+    """Return the plantings that a row of the plan follows too soon, each with the squares it held.
+
+    Of one that held squares over different days the days are left out: it is told once.
+    """
+    met: dict[Past, list[Square]] = {}
+    for square in row.squares:
+        for past in history(year).get((square, crop.family), ()):
+            again = past.season == year.season.name and past.crop == crop.slug
+            if past.last < row.begins and not again and too_soon(year, past.first, row.begins):
+                met.setdefault(replace(past, first=date.min, last=date.min), []).append(square)
+    return met
 
 
 def out_of_reach(year: Year) -> Iterator[CheckResult]:

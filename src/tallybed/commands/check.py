@@ -12,7 +12,6 @@ from tallybed.commands.screen.options import as_of_option, folder_argument
 from tallybed.commands.screen.telling import CONTENT_ERRORS, counted, kept_back, print_findings
 from tallybed.garden.findings import has_errors, unsettled
 from tallybed.tasks import check as checking
-from tallybed.tasks.library import library_kinds
 
 
 @click.command()
@@ -25,7 +24,7 @@ from tallybed.tasks.library import library_kinds
 def check(folder: Path, as_of: date | None, library: bool, every: bool) -> None:
     """List what is wrong or doubtful in the garden in FOLDER, without writing a site."""
     if library:
-        click.echo(library_kinds(), nl=False)
+        click.echo(checking.library_kinds(), nl=False)
         return
     findings = checking.check(folder, as_of=as_of)
     shown = findings if every else unsettled(findings)

@@ -28,6 +28,7 @@ ADDRESS = "127.0.0.1"
 _QUIET, _TOGETHER = 25, 300
 """Milliseconds without a change after which those before are told, and after which they are told anyhow."""
 _State = frozenset[tuple[str, str, int, int]]
+_There = tuple[tuple[Path, int], ...]
 _LOOK = 0.5
 """Seconds between looks at whether a watched folder came, went or was replaced."""
 
@@ -122,28 +123,39 @@ def _watch(
     """
     while not ended.is_set():
         there = _there(folders)
-        if not there:
-            ended.wait(_LOOK)
+        if there:
+            _watch_while_there(folders, there, seen, changed, ended)
         else:
-            begun = False
-            for changes in watch(
-                *(path for path, _ in there),
-                stop_event=ended,
-                debounce=_TOGETHER,
-                step=_QUIET,
-                rust_timeout=int(_LOOK * 1000),
-                yield_on_timeout=True,
-                raise_interrupt=False,
-            ):
-                # What was written while the watch was being set up is told by nobody else.
-                if changes or (not begun and _state(folders) != seen):
-                    changed()
-                begun = True
-                if _there(folders) != there:
-                    break
+            ended.wait(_LOOK)
         if _there(folders) != there:
             seen = _state(folders)
             changed()
+
+
+def _watch_while_there(
+    folders: tuple[Path, ...],
+    there: _There,
+    seen: _State,
+    changed: Callable[[], None],
+    ended: threading.Event,
+) -> None:
+    """Call ``changed`` whenever something in the folders that are ``there`` changes, until others are."""
+    begun = False
+    for changes in watch(
+        *(path for path, _ in there),
+        stop_event=ended,
+        debounce=_TOGETHER,
+        step=_QUIET,
+        rust_timeout=int(_LOOK * 1000),
+        yield_on_timeout=True,
+        raise_interrupt=False,
+    ):
+        # What was written while the watch was being set up is told by nobody else.
+        if changes or (not begun and _state(folders) != seen):
+            changed()
+        begun = True
+        if _there(folders) != there:
+            return
 
 
 def _state(folders: tuple[Path, ...]) -> _State:
@@ -158,7 +170,7 @@ def _state(folders: tuple[Path, ...]) -> _State:
     return frozenset(found)
 
 
-def _there(folders: tuple[Path, ...]) -> tuple[tuple[Path, int], ...]:
+def _there(folders: tuple[Path, ...]) -> _There:
     """Return the folders that exist, each with its number on the disk: a new one of the same name differs."""
     found = []
     for path in folders:

@@ -193,11 +193,9 @@ def warned(files: Mapping[str, bytes], years: Years, more: Sequence[str] = ()) -
     return {**files, **with_notices(now, texts, in_full(years.today), all_at=addresses.CAUTIONS)}
 
 
-def make(
-    root: Path, *, as_of: date | None = None, progress: Progress | None = None, drafts: bool = False
-) -> InMemory:
+def make(root: Path, *, drafts: bool = False) -> InMemory:
     """Return the whole site in memory, and every finding. Raises OSError; see ``laid_out``."""
-    return rendered(laid_out(root, as_of=as_of, progress=progress, drafts=drafts))
+    return rendered(laid_out(root, drafts=drafts))
 
 
 def rendered(laid: LaidOut) -> InMemory:

@@ -106,6 +106,7 @@ def finish(content: Path) -> str:
 
 
 def _finish(content: Path, then: Mapping[str, str]) -> None:
+    """Give the other files their texts, then take the note away: nothing is left to do. Raises OSError."""
     for file, text in then.items():
         write_over(content / file, text.encode("utf-8", "surrogateescape"))
     (content / NOTE).unlink(missing_ok=True)

@@ -216,9 +216,7 @@ def _remembered(content: Path) -> list[Added]:
     """Return the rows that can be taken back; none where the note of them cannot be read."""
     try:
         return [Added(**one) for one in json.loads((content / MEMORY).read_text(encoding="utf-8"))]
-    except FileNotFoundError:
-        return []
-    except (ValueError, TypeError):
+    except (FileNotFoundError, ValueError, TypeError):
         return []
 
 

@@ -198,7 +198,9 @@ def test_two_crops_cannot_have_the_same_letters(tmp_path: Path) -> None:
     folder = _folder(tmp_path)
     other = CROP.replace("slug: skirret", "slug: zkirret")
     (folder / "crops" / "zkirret.yaml").write_text(other, encoding="utf-8")
-    with pytest.raises(LibraryError, match=r"zkirret\.yaml: the letters Sk stand for skirret already"):
+    with pytest.raises(
+        LibraryError, match=r"zkirret\.yaml: the letters Sk stand for skirret already; Si are free"
+    ):
         read_library(folder)
 
 

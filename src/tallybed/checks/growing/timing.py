@@ -134,19 +134,13 @@ def too_late(year: Year) -> Iterator[CheckResult]:
         if crop is None or row.start is Start.CARRIED or fall is None:
             continue
         last = _latest(year, crop, planting.variety, row)
-        if last is None or row.begins <= last or stands_the_winter(year, crop, row):
+        if last is None or row.begins <= last or _is_not_for_this_fall(year, crop, row, last):
             continue
-        if row.until > year.season.span.last + ONE_DAY:
-            continue
-        bulbs = last_for_bulbs(year, crop, row.start, row.begins)
-        if bulbs and bulbs < last:
-            continue  # told of its bulbs, which begin before this day
         ready = year.expected(
             crop, row.begins, variety=planting.variety, start=row.start, indoors=row.sow_indoors
         )
-        if ready and (ready.first - row.begins).days >= OF_NEXT_YEAR and not crop.is_tender:
-            continue
-        if _is_safe(fall, crop, ready):
+        of_next_year = ready is not None and (ready.first - row.begins).days >= OF_NEXT_YEAR
+        if (of_next_year and not crop.is_tender) or _is_safe(fall, crop, ready):
             continue
         by = (
             f", and is ready about {without_year(ready.first)}{_chance(fall, ready.first)}"
@@ -166,6 +160,14 @@ def too_late(year: Year) -> Iterator[CheckResult]:
                 remedy="plant it sooner, take a quicker variety, or plan a cover and silence this",
             ),
         )
+
+
+def _is_not_for_this_fall(year: Year, crop: Crop, row: PlanRow, last: date) -> bool:
+    """Return whether a row stands over the winter, or is told of for its bulbs, due before ``last``."""
+    if stands_the_winter(year, crop, row) or row.until > year.season.span.last + ONE_DAY:
+        return True
+    bulbs = last_for_bulbs(year, crop, row.start, row.begins)
+    return bulbs is not None and bulbs < last
 
 
 def _is_safe(fall: Freeze, crop: Crop, ready: Expected | None) -> bool:

@@ -18,7 +18,7 @@ from tallybed.garden.crops import Crop, Habit
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Limits:
-    """Grams, of fresh harvest."""
+    """What a crop can give, in grams of fresh harvest."""
 
     plant: int
     """The most of one plant in a season."""

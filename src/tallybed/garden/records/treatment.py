@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from datetime import time
+from datetime import date, time, timedelta
 from enum import StrEnum
 from fractions import Fraction
 from unicodedata import normalize
@@ -88,3 +88,7 @@ class Treatment:
     def has_label(self) -> bool:
         """Whether it is a product whose label governs."""
         return self.kind is None
+
+    def safe_from(self, day: date) -> date | None:
+        """Return the first day to pick after a treatment on a day; None where its wait is not written."""
+        return None if self.wait is None else day + timedelta(days=self.wait)

@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from tallybed.garden.days import in_full
 from tallybed.pages.care.cautions import HANDS_AND_WATER, Caution, cautions_read
 from tallybed.pages.care.food import GIVING
-from tallybed.pages.care.notices import DEFERS
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Page
 from tallybed.pages.frame.trails import below_sheets
@@ -67,7 +66,6 @@ def _page(year: Year) -> Page:
             "notices": found,
             "nothing": "" if found else "By the log, nothing waits. Ask whoever is in charge all the same.",
             "cautions": cautions_read(year.garden.showing, WORK),
-            "defers": DEFERS,
             "as_of": full_day(year.today),
         },
     )

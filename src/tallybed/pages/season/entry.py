@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from tallybed.garden.records.log import Entry, Event
-from tallybed.garden.squares import Square, in_words
+from tallybed.garden.squares import Bed, Square, in_words
 from tallybed.pages.drawings import photographs
 from tallybed.pages.drawings.maps import BedMaps, touched_maps
 from tallybed.pages.frame import addresses, linked
@@ -97,26 +97,26 @@ def _waits(year: Year, entry: Entry) -> tuple[str, ...]:
 
 def _touched(year: Year, entry: Entry) -> Iterator[TouchedBed]:
     """Yield each bed that a visit touched, with the letters of the plantings in its squares."""
+    day = full_day(entry.day).text
     for number, bed in enumerate(year.garden.beds):
-        letters: dict[Square, list[str]] = {}
-        for event in entry.done:
-            for square in _squares_of(year, event):
-                if square.bed == bed.name:
-                    own = [letters_of(year)[each.key] for each in year.plantings_of.get(event, ())]
-                    letters.setdefault(square, []).extend(own)
+        letters = _letters_in(year, entry, bed)
         if letters:
-            day = full_day(entry.day).text
             yield TouchedBed(
                 title=bed.title,
-                maps=touched_maps(
-                    year.years,
-                    bed,
-                    {square: " ".join(dict.fromkeys(found)) for square, found in letters.items()},
-                    when=day,
-                    ident=f"touched-{number}",
-                ),
+                maps=touched_maps(year.years, bed, letters, when=day, ident=f"touched-{number}"),
                 words=f"{in_words(letters, with_bed=False)}, {day}",
             )
+
+
+def _letters_in(year: Year, entry: Entry, bed: Bed) -> dict[Square, str]:
+    """Return the squares of a bed that a visit touched, each with the letters of its plantings, once each."""
+    letters: dict[Square, list[str]] = {}
+    for event in entry.done:
+        own = [letters_of(year)[each.key] for each in year.plantings_of.get(event, ())]
+        for square in _squares_of(year, event):
+            if square.bed == bed.name:
+                letters.setdefault(square, []).extend(own)
+    return {square: " ".join(dict.fromkeys(found)) for square, found in letters.items()}
 
 
 def _squares_of(year: Year, event: Event) -> Iterator[Square]:

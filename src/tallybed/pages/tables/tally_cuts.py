@@ -222,4 +222,4 @@ def _pieces_divided(year: Year) -> bool:
     for line in year.lines:
         if line.counts and line.count:
             places.setdefault(line.weighing, set()).add(line.destination)
-    return any(len(names) > 1 for names in places.values())
+    return any(len(told) > 1 for told in places.values())

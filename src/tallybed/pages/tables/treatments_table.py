@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from datetime import timedelta
 
 from tallybed.garden.days import in_full, without_year
 from tallybed.garden.records.log import Event, Verb
@@ -100,8 +99,9 @@ def safe_words(one: TreatmentLine) -> str:
         return in_full(safe) if safe else NOT_WRITTEN
     if one.event.verb is Verb.TREAT and told.wait is None:
         return NOT_WRITTEN
-    if told.next_crop and told.wait is not None:
-        return in_full(one.event.day + timedelta(days=told.wait))
+    after = told.safe_from(one.event.day)
+    if told.next_crop and after is not None:
+        return in_full(after)
     return "nothing stood there"
 
 

@@ -17,7 +17,7 @@ from typing import TypeVar
 
 from tallybed.garden.crops import Crop, Footing, Source
 from tallybed.garden.findings import worded
-from tallybed.garden.naming import Names
+from tallybed.garden.naming import Names, free_letters
 from tallybed.reading.base.context import Context
 from tallybed.reading.base.problems import LeftOut, Problems
 from tallybed.reading.base.scanners import Scanner, every
@@ -79,7 +79,10 @@ def read_library(folder: Path) -> Library:
     for each in crops:
         holder = holders.setdefault(each.letters, each.slug)
         if holder != each.slug:
-            raise LibraryError(f"{each.slug}.yaml: the letters {each.letters} stand for {holder} already")
+            free = free_letters(each.name, {one.letters for one in crops})
+            raise LibraryError(
+                f"{each.slug}.yaml: the letters {each.letters} stand for {holder} already; {free} are free"
+            )
     return _library(crops, sources.values())
 
 

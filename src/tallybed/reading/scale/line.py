@@ -11,24 +11,22 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date
-from itertools import pairwise
 
 from tallybed.garden.days import in_full
 from tallybed.garden.invisible import UNSEEN, described
 from tallybed.garden.naming import CropName
 from tallybed.garden.records.ledger import State
-from tallybed.garden.records.pickings import Picking, Share
+from tallybed.garden.records.pickings import Picking
 from tallybed.garden.units import Unit, weight_units
 from tallybed.reading.base.context import ADD_CROP
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale import days, leftovers, names, places, torn, vague, weights
 from tallybed.reading.scale.claims import Claim, Kind, Line
-from tallybed.reading.scale.counts import MOST as MOST
 from tallybed.reading.scale.counts import count_told, find_counts, leave_to_note
 from tallybed.reading.scale.days import DaysKnown
 from tallybed.reading.scale.destinations import find_destinations, shares_told
 from tallybed.reading.scale.numbers import UNITS, amount, in_figures, plain, without_sure_groups
-from tallybed.reading.scale.parting import day_of_others, is_bowl, parted, places_of_all
+from tallybed.reading.scale.parting import day_of_others, is_bowl, joins, parted, places_of_all
 from tallybed.reading.scale.questions import WEIGHT, Answers, Choice, LineQuestion, answered
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.scale.weights import Told
@@ -82,6 +80,11 @@ def pickings(
 
 @dataclass(frozen=True, slots=True)
 class _Reader:
+    """Reads what was typed on ``day``, with what the garden has settled and what was answered so far.
+
+    Its methods raise Misread and LineQuestion, as ``pickings`` does.
+    """
+
     vocabulary: Vocabulary
     day: date
     habits: Habits
@@ -139,6 +142,7 @@ class _Reader:
         return line
 
     def _claimed(self, text: str) -> Line:
+        """Return a line with the words claimed that something recognises, one recogniser after the other."""
         line = Line(text)
         for match in line.free(_NOTE):
             line.claim(Kind.NOTE, match.start(), match.end(), match.group("text"))
@@ -163,6 +167,7 @@ class _Reader:
         return line
 
     def _forms(self, line: Line) -> None:
+        """Claim the forms that the ledger knows: ``dry``, ``bunched``."""
         known = "|".join(map(re.escape, sorted(self.vocabulary.forms, key=len, reverse=True)))
         if known:
             for match in line.free(re.compile(rf"(?<![\w-])(?:as\s+)?({known})(?![\w-])", re.IGNORECASE)):
@@ -186,6 +191,7 @@ class _Reader:
             yield self._picking(part, own or governing, line.text if len(parts) == 1 else part.text)
 
     def _picking(self, line: Line, day: date | None, typed: str) -> Picking:
+        """Return the one picking of a line, of the day told or of the day it was typed."""
         crops, variety, tag, answer = self._what(line)
         total, others, bare = self._weight(line)
         count = count_told(line, bare=not bare)
@@ -196,12 +202,8 @@ class _Reader:
             total = weights.times(total, count)
         shares = shares_told(line, total, others)
         note, passed = leftovers.note_told(line)
-        states = sorted({one.value for one in line.of(Kind.STATE)})
-        if len(states) > 1:
-            raise Misread("line", f"the line says {listed(states, 'and')}", f"one of {listed(STATES)}")
-        forms = sorted({one.value for one in line.of(Kind.FORM)})
-        if len(forms) > 1:
-            raise Misread("line", f"the line says {listed(forms, 'and')}", "one form")
+        state = _only(line, Kind.STATE, f"one of {listed(STATES)}")
+        form = _only(line, Kind.FORM, "one form")
         squares = places.places_told(line, self.vocabulary)
         picked = day or self.day
         span = self.vocabulary.context.span
@@ -229,9 +231,9 @@ class _Reader:
             estimated=total.estimated if total else False,
             count=count,
             to=shares[0].name if one_place else "",
-            shares=() if one_place else _named_shares(shares),
-            form=texts.line("".join(forms)),
-            state=STATES[states[0]] if states else State.FRESH,
+            shares=() if one_place else tuple(replace(one, text=one.text or "the rest") for one in shares),
+            form=texts.line(form),
+            state=STATES[state] if state else State.FRESH,
             weighed=self.day if picked != self.day and line.of(Kind.PICKED) else None,
             note=texts.line(note),
             passed_over=passed,
@@ -248,6 +250,7 @@ class _Reader:
         )
 
     def _what(self, line: Line) -> tuple[tuple[CropName, ...], str, str, str]:
+        """Return the crops, the variety, the tag and the answer that says which crop was meant."""
         found = names.groups(line)
         if len(found) > 1 and is_bowl(line, found, self.answers):
             bowl = [names.what_told(group, self.vocabulary)[0] for group in found]
@@ -259,7 +262,7 @@ class _Reader:
             return crops, "", "", ""
         if len(found) == 1:
             crop, variety, tag, answer = names.what_told(found[0], self.vocabulary)
-            if crop and _joins(line):
+            if crop and joins(line):
                 raise Misread(
                     "mixed-of-one",
                     f"a “+” stands beside {quoted(crop.typed)} alone",
@@ -329,19 +332,15 @@ class _Reader:
         return Told(measures.weight(text), text, unit=unit_named), [], True
 
 
-def _joins(line: Line) -> bool:
-    """Return whether a ``+`` stands elsewhere than between squares or in a weight such as ``2 kg+``."""
-    signs = [place for place, sign in enumerate(line.text) if sign == "+"]
-    spans = [(one.end, other.start) for one, other in pairwise(line.of(Kind.SQUARES))]
-    spans += [(one.start, one.end) for one in line.of(Kind.WEIGHT)]
-    return any(not any(start <= place < end for start, end in spans) for place in signs)
+def _only(line: Line, kind: Kind, expected: str) -> str:
+    """Return the one word of a kind, or an empty text. Raises Misread where the line says several."""
+    found = sorted({one.value for one in line.of(kind)})
+    if len(found) > 1:
+        raise Misread("line", f"the line says {listed(found, 'and')}", expected)
+    return "".join(found)
 
 
 def _first(line: Line) -> int:
     """Return where the first word of a picking itself stands."""
     told = line.of(Kind.NAME, Kind.TAG, Kind.WEIGHT, Kind.COUNT, Kind.NUMBER, Kind.SQUARES)
     return told[0].start if told else len(line.text)
-
-
-def _named_shares(shares: tuple[Share, ...]) -> tuple[Share, ...]:
-    return tuple(replace(one, text=one.text or "the rest") for one in shares)

@@ -119,3 +119,11 @@ def places_of_all(line: Line, parts: Sequence[Line], answers: Answers) -> tuple[
         key=f"{TO} {line.text}",
     )
     return tuple(told[-1]) if answered(answers, question) == "all" else ()
+
+
+def joins(line: Line) -> bool:
+    """Return whether a ``+`` stands elsewhere than between squares or in a weight such as ``2 kg+``."""
+    signs = [place for place, sign in enumerate(line.text) if sign == "+"]
+    spans = [(one.end, other.start) for one, other in pairwise(line.of(Kind.SQUARES))]
+    spans += [(one.start, one.end) for one in line.of(Kind.WEIGHT)]
+    return any(not any(start <= place < end for start, end in spans) for place in signs)

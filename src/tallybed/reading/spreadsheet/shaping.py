@@ -112,8 +112,7 @@ def found_sheet(
     above = [cell.text for _number, cells in rows[:best] for cell in cells if cell.text]
     shaping = _Shaping(columns=made, knows=known, blanks=blanks, a_day_a_row=a_day_a_row)
     shaping.days = any(shaping.tells_a_day(cells) for _number, cells in table.rows[best + 1 :])
-    first_month = next((found for text in reversed([table.name, *above]) if (found := _month(text))), None)
-    shaping.month = first_month
+    shaping.month = next((found for text in reversed([table.name, *above]) if (found := _month(text))), None)
     for number, cells in table.rows[best + 1 :]:
         shaping.take(number, cells)
     units = {unit for text in above if (unit := _unit_in(text)) is not None}

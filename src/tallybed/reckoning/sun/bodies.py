@@ -85,20 +85,20 @@ class Standing:
 
 def standing(year: Year, bed: Bed) -> Standing:
     """Return what stands in a bed over a season, by log and plan together."""
-    work = _Work(year=year, bed=bed, side=float(bed.side.within(INCH)))
+    maker = _StandingMaker(year=year, bed=bed, side=float(bed.side.within(INCH)))
     stays = stays_of(year, bed)
     groups: dict[tuple[str, date, date, Rise | None], list[Square]] = {}
     spots: list[Spot] = []
     for stay in stays:
-        rise = work.rise(stay)
+        rise = maker.rise(stay)
         groups.setdefault((stay.planting, stay.first, stay.last, rise), []).append(stay.square)
-        spots.append(work.spot(stay.square, stay.planting, stay.first, stay.last, rise))
-    spots += work.bare(stays)
+        spots.append(maker.spot(stay.square, stay.planting, stay.first, stay.last, rise))
+    spots += maker.bare(stays)
     bodies = [
         body
         for (planting, first, last, rise), squares in groups.items()
         if rise
-        for body in work.bodies(planting, first, last, squares, rise)
+        for body in maker.bodies(planting, first, last, squares, rise)
     ]
     unknown = sorted({planting for planting, _first, _last, rise in groups if rise is None})
     return Standing(bodies=tuple(bodies), spots=tuple(spots), unknown=tuple(unknown))
@@ -127,7 +127,9 @@ def is_tied(year: Year, planting: str, bed: Bed, squares: Iterable[Square]) -> b
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Work:
+class _StandingMaker:
+    """Makes the spots and bodies of a bed in a year; ``side`` is that of a square, in inches."""
+
     year: Year
     bed: Bed
     side: float

@@ -71,7 +71,7 @@ def exchanges(year: Year, bed: Bed) -> Exchanges | None:
     stands = standing(year, bed)
     # Bare ground loses nothing, and what stands in no square is not asked.
     planted = replace(stands, spots=tuple(spot for spot in stands.spots if spot.planting))
-    work = _Work(year=year, bed=bed, site=site)
+    losses = _Losses(year=year, bed=bed, site=site)
     pairs = [
         (one, other)
         for one, other in combinations(
@@ -83,14 +83,14 @@ def exchanges(year: Year, bed: Bed) -> Exchanges | None:
         and _fits(planted, other, one)
     ]
     likely = sorted(
-        (work.sampled(_exchanged(bed, planted, *pair)), place) for place, pair in enumerate(pairs)
+        (losses.sampled(_exchanged(bed, planted, *pair)), place) for place, pair in enumerate(pairs)
     )[:LIKELY]
-    before = work.whole(planted)
+    before = losses.whole(planted)
     found = [
         Exchange(
             one=pairs[place][0].planting,
             other=pairs[place][1].planting,
-            cost=work.whole(_exchanged(bed, planted, *pairs[place])),
+            cost=losses.whole(_exchanged(bed, planted, *pairs[place])),
         )
         for _cost, place in likely
     ]
@@ -99,7 +99,9 @@ def exchanges(year: Year, bed: Bed) -> Exchanges | None:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Work:
+class _Losses:
+    """Reckons what plantings of a bed take from each other, wherever they are made to stand."""
+
     year: Year
     bed: Bed
     site: Site

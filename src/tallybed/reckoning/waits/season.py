@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field, replace
-from datetime import date, timedelta
+from datetime import date
 from functools import cached_property
 
 from tallybed.garden.crops import Crop
@@ -119,7 +119,7 @@ def _by_label(ground: SeasonGround) -> Iterator[Wait]:
         if told is None:
             continue
         squares = ground.squares(event)
-        safe = None if told.wait is None else event.day + timedelta(days=told.wait)
+        safe = told.safe_from(event.day)
         there: dict[tuple[str, bool], list[Square]] = {}
         gone = {(one.planting, one.square) for one in ground.standings if one.cleared == event.day}
         for one in ground.standings:
@@ -147,7 +147,10 @@ def _reaches(event: Event, first: date) -> bool:
     if is_raw(event):
         return event.day + TOUCHES_SOIL > first
     told = _label(event)
-    return told is not None and (told.wait is None or event.day + timedelta(days=told.wait) > first)
+    if told is None:
+        return False
+    safe = told.safe_from(event.day)
+    return safe is None or safe > first
 
 
 def _plant_wait(
@@ -188,8 +191,7 @@ def _left_behind(ground: SeasonGround, before: SeasonGround) -> Iterator[Wait]:
     for event in before.events:
         told = _label(event)
         if told is not None and told.next_crop:
-            safe = None if told.wait is None else event.day + timedelta(days=told.wait)
-            yield from _following(ground, before.squares(event), event, safe)
+            yield from _following(ground, before.squares(event), event, told.safe_from(event.day))
 
 
 def _in_ground(ground: SeasonGround, squares: frozenset[Square], event: Event) -> Iterator[Wait]:

@@ -39,10 +39,10 @@ class Unchanged:
     today: date
 
 
-def made_of(root: Path, *, as_of: date | None, drafts: bool = False) -> str:
+def made_of(root: Path, *, as_of: date | None) -> str:
     """Return a hash of all that a site is made of: garden, program, and what was asked. Raises OSError."""
     folders = (of_folder(root / "content"), of_folder(root / "layouts"))
-    return of_texts([of_program(), *folders, repr(as_of), repr(drafts)])
+    return of_texts([of_program(), *folders, repr(as_of)])
 
 
 def unchanged(root: Path, target: Path, source: str) -> Unchanged | None:

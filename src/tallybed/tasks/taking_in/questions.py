@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from tallybed.garden.naming import folded
@@ -43,65 +43,52 @@ def questions(books: Books, intakes: Sequence[Intake]) -> tuple[SheetQuestion, .
     return tuple(one for one in found.values() if one in many.get(one.about, [one])[:MOST_NAMES])
 
 
-def _of_sheet(books: Books, intake: Intake) -> list[SheetQuestion]:
-    found = []
+def _of_sheet(books: Books, intake: Intake) -> Iterator[SheetQuestion]:
+    """Yield what a whole sheet leaves open: how its dates, figures and blank cells are meant."""
     if intake.open_dates:
-        found.append(
-            SheetQuestion(
-                about=DATES,
-                words=f"The date {intake.open_dates[0]} may be read two ways; in this file",
-                choices=(
-                    ("the month comes first", DateOrder.MONTH_FIRST.value),
-                    ("the day comes first", DateOrder.DAY_FIRST.value),
-                ),
-            )
+        yield SheetQuestion(
+            about=DATES,
+            words=f"The date {intake.open_dates[0]} may be read two ways; in this file",
+            choices=(
+                ("the month comes first", DateOrder.MONTH_FIRST.value),
+                ("the day comes first", DateOrder.DAY_FIRST.value),
+            ),
         )
     if intake.undated_year and len(books.scales) > 1:
-        found.append(
-            SheetQuestion(
-                about=SEASON,
-                words=f"The date {intake.undated_year} has no year; the season of such dates is",
-                choices=tuple((season, season) for season in reversed(list(books.scales))),
-            )
+        yield SheetQuestion(
+            about=SEASON,
+            words=f"The date {intake.undated_year} has no year; the season of such dates is",
+            choices=tuple((season, season) for season in reversed(list(books.scales))),
         )
     if intake.open_numbers is not None:
         comma, point = intake.open_numbers.sums
-        found.append(
-            SheetQuestion(
-                about=DECIMAL,
-                words=f"{intake.open_numbers.example} may be read two ways; in this file",
-                choices=(
-                    (f"a comma stands before decimals: the column adds up to {comma}", "comma"),
-                    (f"a point stands before decimals: the column adds up to {point}", "point"),
-                ),
-            )
+        yield SheetQuestion(
+            about=DECIMAL,
+            words=f"{intake.open_numbers.example} may be read two ways; in this file",
+            choices=(
+                (f"a comma stands before decimals: the column adds up to {comma}", "comma"),
+                (f"a point stands before decimals: the column adds up to {point}", "point"),
+            ),
         )
     if intake.open_space:
-        found.append(
-            SheetQuestion(
-                about=SPACES,
-                words=f"{intake.open_space} may be read two ways; in this file a space sets apart",
-                choices=(("thousands, as in 1,250 g", "thousands"), ("a count from a weight", "counts")),
-            )
+        yield SheetQuestion(
+            about=SPACES,
+            words=f"{intake.open_space} may be read two ways; in this file a space sets apart",
+            choices=(("thousands, as in 1,250 g", "thousands"), ("a count from a weight", "counts")),
         )
     if intake.unitless:
         units = weight_units(metric=books.garden.showing.metric)
-        found.append(
-            SheetQuestion(
-                about=UNIT,
-                words=f"Weights in {figured(intake.unitless, 'row')} have no unit; they are",
-                choices=tuple((unit.symbol, unit.symbol) for unit in units),
-            )
+        yield SheetQuestion(
+            about=UNIT,
+            words=f"Weights in {figured(intake.unitless, 'row')} have no unit; they are",
+            choices=tuple((unit.symbol, unit.symbol) for unit in units),
         )
     if intake.sheet.dateless:
-        found.append(
-            SheetQuestion(
-                about=BLANKS,
-                words=f"{figured(intake.sheet.dateless, 'row')} below a date have none themselves; they mean",
-                choices=(("the day above them", AS_ABOVE), ("a day that nobody wrote down", NO_DATE)),
-            )
+        yield SheetQuestion(
+            about=BLANKS,
+            words=f"{figured(intake.sheet.dateless, 'row')} below a date have none themselves; they mean",
+            choices=(("the day above them", AS_ABOVE), ("a day that nobody wrote down", NO_DATE)),
         )
-    return found
 
 
 def _of_names(intake: Intake) -> list[SheetQuestion]:
@@ -124,6 +111,7 @@ def _of_names(intake: Intake) -> list[SheetQuestion]:
 
 
 def _of_spellings(intake: Intake) -> list[SheetQuestion]:
+    """Return a question for each spelling of squares or a weight that is not understood, the most first."""
     nouns = {SQUARES: "squares", WEIGHT: "a weight"}
     return [
         SheetQuestion(

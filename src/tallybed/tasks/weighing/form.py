@@ -14,8 +14,8 @@ from tallybed.garden.plurals import figured
 from tallybed.garden.squares import in_words
 from tallybed.publishing.swap.machine import machine_words
 from tallybed.reading.base.problems import LeftOut, Misread
+from tallybed.reading.scale.counts import MOST
 from tallybed.reading.scale.leftovers import tells_weight, weigh_alone
-from tallybed.reading.scale.line import MOST
 from tallybed.reading.scale.numbers import NUMBER
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.text import dates, measures, texts

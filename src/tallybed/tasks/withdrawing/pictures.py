@@ -44,7 +44,7 @@ def picture(root: Path, named: str) -> Withdrawal:
         hint = f"; did you mean {close.removeprefix(f'{CONTENT}/')}?" if close else ""
         raise UsageError(f"there is no picture {season}/{PHOTOS}/{file}{hint}")
     same = {path} | {one for one, sign in pictures.items() if path in pictures and sign == pictures[path]}
-    return _without_pictures(root, WithdrawnKind.PICTURE, same, pictures, {season})
+    return _without_pictures(root, WithdrawnKind.PICTURE, same, pictures, season)
 
 
 def entry(root: Path, named: str) -> Withdrawal:
@@ -72,7 +72,7 @@ def entry(root: Path, named: str) -> Withdrawal:
     others = {name for one, names in shown.items() if one != file for name in names}
     pictures = garden_files.pictures(root)
     own = {f"{CONTENT}/{year}/{PHOTOS}/{name}" for year, name in shown.get(file, set()) - others}
-    found = _without_pictures(root, WithdrawnKind.ENTRY, own & set(pictures), pictures, {season}, skip=file)
+    found = _without_pictures(root, WithdrawnKind.ENTRY, own & set(pictures), pictures, season, skip=file)
     gone = (file, *garden_files.backups_of(root, file), *found.gone)
     return replace(
         found,
@@ -125,28 +125,17 @@ def _without_pictures(
     kind: WithdrawnKind,
     gone: set[str],
     pictures: dict[str, str],
-    seasons: set[str],
+    season: str,
     skip: str = "",
 ) -> Withdrawal:
-    """Return what must go with pictures: their files, their lines in entries, what was kept of them."""
-    edits: list[Edit] = []
-    left: list[Place] = []
-    entries = garden_files.entries(root) - {skip}
-    for file, text in garden_files.texts(root, CONTENT):
-        if file not in entries:
-            continue
-        year = garden_files.season_of(file)
-        names = {one.rpartition("/")[2] for one in gone if garden_files.season_of(one) == year}
-        try:
-            new = without_photos(text, names)
-        except UncutError:
-            left += (place for place in garden_files.places_of(file, text, names))
-            continue
-        if new != text:
-            edits.append(Edit(file=file, text=new, words="no longer shows it"))
+    """Return what must go with pictures: their files, their lines in entries, what was kept of them.
+
+    ``pictures``: all of the garden, with their hashes. ``skip``: an entry that goes itself.
+    """
+    edits, left = _without_lines(root, gone, skip)
     changed = {edit.file for edit in edits}
     names = {one.rpartition("/")[2] for one in gone}
-    of = {*seasons, *(garden_files.season_of(one) for one in gone)}
+    of = {season, *(garden_files.season_of(one) for one in gone)}
     elsewhere = {
         file
         for file, _text in garden_files.texts(root, CONTENT)
@@ -174,3 +163,23 @@ def _without_pictures(
             )
         ),
     )
+
+
+def _without_lines(root: Path, gone: set[str], skip: str) -> tuple[list[Edit], list[Place]]:
+    """Return entries without their lines of pictures that go; and where those stay that cannot be cut."""
+    edits: list[Edit] = []
+    left: list[Place] = []
+    entries = garden_files.entries(root) - {skip}
+    for file, text in garden_files.texts(root, CONTENT):
+        if file not in entries:
+            continue
+        year = garden_files.season_of(file)
+        names = {one.rpartition("/")[2] for one in gone if garden_files.season_of(one) == year}
+        try:
+            new = without_photos(text, names)
+        except UncutError:
+            left += garden_files.places_of(file, text, names)
+            continue
+        if new != text:
+            edits.append(Edit(file=file, text=new, words="no longer shows it"))
+    return edits, left
