@@ -34,6 +34,14 @@ WITHOUT_SOURCE = {
 """Common practice, no source: the page says so below each."""
 
 
+def test_dormant_oil_is_told_as_printed() -> None:
+    # Utah State University Extension, 2021: above freezing, at best above 40 °F for 24 hours; University of
+    # Illinois, 1995: 24 hours above freezing. Utah's advisory of 2025 has 12 to 24 hours: 24 is no least.
+    told = sprays.DORMANT.words
+    assert told.endswith("only where it stays above freezing, better above 40 °F, for 24 hours after.")
+    assert "least" not in told
+
+
 @pytest.mark.parametrize(
     ("boards", "wanted"),
     [

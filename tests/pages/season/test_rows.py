@@ -181,6 +181,10 @@ def test_kilograms_and_metres(tmp_path: Path) -> None:
     assert rows_of(soup, "t-row-ground") == [
         ["carrots", "4.00", "4.98 3.27 to 5.86", "0.80", "0.68 to 1.22", "1 , 2"]
     ]
+    gardens = " ".join(soup.get_text(" ").split())
+    assert "147 kg over 33.9 m²" in gardens
+    assert "at about 2,190 m" in gardens
+    assert "sq ft" not in gardens
 
 
 def test_others_are_told_in_the_unit_of_the_garden() -> None:

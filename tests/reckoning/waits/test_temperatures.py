@@ -1,6 +1,7 @@
-"""Temperatures printed for kinds of product, each at its bound, and the words that a kind is known by.
+"""Temperatures told of kinds of product, each at its bound, and the words that a kind is known by.
 
-The figures are those of the publications named in ``LIMITS``; the lines are invented.
+The figures are those of the publications named in ``LIMITS``, that for soap from memory; the lines are
+invented.
 """
 
 from __future__ import annotations
@@ -25,11 +26,16 @@ LINES = (
     ("Dormant Oil", "", 101, "above the 100 °F (38 °C) printed for dormant oil"),
     ("dormant oils", "", 39, "below the 40 °F (4 °C) printed for dormant oil"),
     ("soap", "", 90, ""),
-    ("soap", "", 91, "above the 90 °F (32 °C) printed for soap"),
+    ("soap", "", 91, "above the 90 °F (32 °C) usual for soap (from memory, no source)"),
     ("soap", "", -10, ""),
     # The label's own word for it counts as well as the gardener's.
     ("our spray", "azadirachtin", 31, "below the 32 °F (0 °C) printed for oil"),
-    ("our spray", "potassium salts of fatty acids", 91, "above the 90 °F (32 °C) printed for soap"),
+    (
+        "our spray",
+        "potassium salts of fatty acids",
+        91,
+        "above the 90 °F (32 °C) usual for soap (from memory, no source)",
+    ),
     # A word within a word is none.
     ("soil drench", "", 31, ""),
     ("foil strips", "", 31, ""),

@@ -103,7 +103,7 @@ LARGE = ("daikon", "mooli", "black spanish", "mammoth", "giant", "elephant", "be
 LARGE_BY = 8
 BY_AREA = 12000
 """Grams from a square foot in a season above which nothing is believed, whatever the count of plants. Our
-choice: seven times the best published row yield, and what a tall tomato gives in one square."""
+choice: ten times the best published row yield, and what a tall tomato gives in one square."""
 
 
 def limits_of(crop: Crop, variety: str) -> Limits:

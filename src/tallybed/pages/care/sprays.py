@@ -69,8 +69,8 @@ OIL = Caution(
 )
 DORMANT = Caution(
     title="Dormant oil",
-    words="Late in winter, before leaves open, and only where it stays above 40 °F for 24 hours after; above "
-    "freezing for 24 hours is the least that is printed.",
+    words="Late in winter, before leaves open, and only where it stays above freezing, better above 40 °F, "
+    "for 24 hours after.",
     sources=(_USU_OIL, _UIUC_OIL),
 )
 SOAP = Caution(

@@ -8,6 +8,7 @@ from tallybed.drawing.rows.gardens import GardenDot, garden_strip
 from tallybed.garden.benchmarks import Benchmark, Topic
 from tallybed.garden.units import KILOGRAM, POUND, SQUARE_FOOT, Showing
 from tallybed.pages.drawings.charts import both
+from tallybed.pages.rows.others_words import as_read
 from tallybed.pages.rows.parts import Citations, RowsPart, per_area, per_area_in, to
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text
 from tallybed.reckoning.rows.season import RowAnswer
@@ -32,7 +33,7 @@ OWN = (
 def gardens_part(year: Year, found: RowAnswer, citations: Citations) -> RowsPart:
     """Return the section with the strip of gardens and its table."""
     showing = year.garden.showing
-    known = [one for one in year.garden.benchmarks if one.topic is Topic.YIELD]
+    known = [as_read(showing, one) for one in year.garden.benchmarks if one.topic is Topic.YIELD]
     strip = sorted(
         [*(_dot(showing, one) for one in known), *_own(year, found)],
         key=lambda one: (-(one.low + one.high), one.name),

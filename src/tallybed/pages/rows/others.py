@@ -7,6 +7,7 @@ from fractions import Fraction
 from tallybed.garden.benchmarks import Benchmark, Topic
 from tallybed.garden.garden import Garden
 from tallybed.garden.units import GALLON, KILOGRAM, LITRE, POUND, Showing, plain
+from tallybed.pages.rows.others_words import as_read
 from tallybed.pages.rows.parts import Citations
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text
 
@@ -16,7 +17,11 @@ OTHERS = "What others counted"
 def others_table(garden: Garden, topic: Topic, citations: Citations, caption: str) -> Table:
     """Return the figures of one topic, in the unit of the garden's own; ``caption`` names it in braces."""
     unit, factor = others_unit(garden.showing, topic)
-    rows = tuple(_other(one, factor, citations) for one in garden.benchmarks if one.topic is topic)
+    rows = tuple(
+        _other(as_read(garden.showing, one), factor, citations)
+        for one in garden.benchmarks
+        if one.topic is topic
+    )
     return Table(
         ident=f"t-others-{topic}",
         caption=caption.format(unit=unit),

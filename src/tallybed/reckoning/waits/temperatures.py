@@ -1,4 +1,4 @@
-"""Air temperatures printed for kinds of product, held against the one noted. The label stands above them."""
+"""Air temperatures told of kinds of product, held against the one noted. The label stands above them."""
 
 from __future__ import annotations
 
@@ -11,13 +11,14 @@ from tallybed.garden.records.log import Event
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SprayLimits:
-    """Products of one kind, known by words of the line, and the temperatures printed for them, in °F."""
+    """Products of one kind, known by words of the line, and the temperatures told of them, in °F."""
 
     kind: str
     words: tuple[str, ...]
     highest: Fraction
     lowest: Fraction | None = None
-    may_be_from: str
+    printed_in: str = ""
+    """The publications; empty where the figure is from memory."""
 
 
 LIMITS = (
@@ -26,27 +27,26 @@ LIMITS = (
         words=("dormant oil",),
         highest=Fraction(100),
         lowest=Fraction(40),
-        may_be_from="Utah State University Extension, 2021; University of Delaware, 2008",
+        printed_in="Utah State University Extension, 2021; University of Delaware, 2008",
     ),
     SprayLimits(
         kind="oil",
         words=("oil", "azadirachtin"),
         highest=Fraction(100),
         lowest=Fraction(32),
-        may_be_from="University of Delaware Cooperative Extension, 2008",
+        printed_in="University of Delaware Cooperative Extension, 2008",
     ),
     SprayLimits(
         kind="soap",
         words=("soap", "salts of fatty acids"),
         highest=Fraction(90),
-        may_be_from="from memory, no source",
     ),
 )
 """By whole words of the line or of the active ingredient, the first that fits: a soil drench is no oil."""
 
 
 def outside_limits(event: Event) -> str:
-    """Return how the temperature noted lies outside what is printed; empty where it does not."""
+    """Return how the temperature noted lies outside what is printed or usual; empty where it does not."""
     told = event.treatment
     if told is None or told.temperature is None:
         return ""
@@ -60,7 +60,9 @@ def outside_limits(event: Event) -> str:
         side = f"below the {degrees(limits.lowest)}"
     else:
         return ""
-    return f"{degrees(noted)} was noted, {side} printed for {limits.kind} ({limits.may_be_from})"
+    rests = "printed" if limits.printed_in else "usual"
+    source = limits.printed_in or "from memory, no source"
+    return f"{degrees(noted)} was noted, {side} {rests} for {limits.kind} ({source})"
 
 
 def _names(text: str, words: tuple[str, ...]) -> bool:
