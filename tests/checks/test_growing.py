@@ -382,6 +382,7 @@ def test_where_no_day_leaves_a_crop_its_time_that_is_said(tmp_path: Path) -> Non
     row = "- {crop: onion-bulb, squares: A1:B2, set out: Jun 3, until: Sep 10}\n"
     (told,) = [one for one in found(tmp_path, place, row) if "[too-late]" in one]
     assert "no day here: it can go in from 8 May on, and would have to by 22 April, counted back" in told
+    assert "(take a quicker variety, or plan a cover and silence this)" in told
 
 
 SHORT_SUMMER = """\
@@ -405,6 +406,7 @@ def test_the_day_told_to_one_that_goes_in_too_late_is_a_good_one(crop: str, by: 
     row = f"- {{crop: {crop}, squares: A1:D2, sow: Jun 13, plants: 1}}\n"
     (told,) = [one for one in found(tmp_path / "late", SHORT_SUMMER, row) if "[too-late]" in one]
     assert by in told
+    assert ("plant it sooner" in told) == ("no day" not in by)
     if "no day" not in by:
         there = found(tmp_path / "there", SHORT_SUMMER, row.replace("Jun 13", "Jun 2"))
         after = found(tmp_path / "after", SHORT_SUMMER, row.replace("Jun 13", "Jun 3"))
@@ -703,6 +705,7 @@ def test_what_is_too_early_is_not_told_to_wait_until_it_is_too_late(
     (told,) = cold(tmp_path, "crop: pumpkin, squares: A1:B2, sow: Apr 1", spring, fall)
     assert "[too-early]" in told
     assert expected in told
+    assert ("(wait, or" in told) == ("no day" not in expected)
 
 
 @pytest.mark.parametrize(

@@ -14,7 +14,7 @@ from tallybed.garden.findings import worded
 from tallybed.reading.folder.garden_folder import read
 from tallybed.tasks.build import make
 from tests.commands.running import run
-from tests.pages.gardens import built_pages, parsed, written
+from tests.pages.gardens import built_pages, only, parsed, written
 
 LANGUAGES = ("en", "en-GB", "en-NZ")
 TABLE = """
@@ -67,6 +67,7 @@ beds: [{{name: gate, length: 8 squares, width: 2 squares, trellis: {{side: 1, he
             for day, (name, column) in enumerate(zip(names, "ABCDEFGH", strict=True), 11)
         )
         + f"- {{date: 2026-08-20, mixed: [{names[0]}, {names[1]}], weight: 200 g}}\n",
+        "soil.yaml": "- {date: 2026-04-02, bed: gate, ph: 6.4}\n",
         "2026/prices.yaml": "".join(
             f"- {{date: 2026-08-20, crop: {name}, price: 5, per: kg}}\n" for name in names
         ),
@@ -112,6 +113,20 @@ def test_a_crops_page_is_titled_and_told_by_the_countrys_name(roots: dict[str, P
         page = parsed(site(roots[language])[f"crops/{slug}/index.html"])
         assert page.title is not None
         assert page.title.get_text().startswith(shown[0].upper() + shown[1:])
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_tables_of_crops_stand_in_the_order_of_what_they_show(roots: dict[str, Path], language: str) -> None:
+    """Those that stand by weight are left out."""
+    found = {}
+    for path in ("cautions/index.html", "2026/seeds/index.html", "2026/rows/index.html"):
+        for table in parsed(site(roots[language])[path], "table").select("table"):
+            cells = [only(row, "th, td").get_text(" ", strip=True) for row in table.select("tr")]
+            if cells[0] == "Crop" and table["id"] != "t-square-weeks":
+                found[table["id"]] = [cell for cell in cells[1:] if cell != "All of these"]
+    assert set(found) == {"ph-gate", "crops", "t-prices", "t-row-ground"}
+    for listed in found.values():
+        assert listed == sorted(listed, key=str.casefold)
 
 
 @countries
@@ -203,6 +218,13 @@ def test_the_scale_tells_and_writes_the_countrys_name(
     assert row in ledger.splitlines()[-1]
     again = read(root)
     assert [worded(one) for one in again.findings] == []
+
+
+def test_the_scale_tells_totals_in_the_order_of_what_it_shows(tmp_path: Path) -> None:
+    root = garden(tmp_path, "en-GB")
+    done = run("weigh", "--folder", root, "--date", "2026-08-21", "rocket 40 g", "chard 50 g", "--yes")
+    totals = [line for line in done.stdout.splitlines() if ", with this " in line]
+    assert [line.split(":")[0].strip() for line in totals] == ["chard", "rocket", "All of 2026"]
 
 
 @countries

@@ -84,6 +84,9 @@ LINES: list[tuple[str, dict[str, Any]]] = [
     # Order does not matter.
     ("9oz radish 16 to food pantry", {**RADISH, "count": 16, "weight": "9oz", "to": "food pantry"}),
     ("C2:C3 2 lb 3 oz tomato", {**TOMATO, "weight": "2 lb 3 oz", "places": BOTH_C}),
+    ('radish 9oz to "block 7"', {**RADISH, "weight": "9oz", "to": "block 7"}),
+    ("radish 16 9oz to “the 4th grade”", {**RADISH, "count": 16, "weight": "9oz", "to": "the 4th grade"}),
+    ('radish to "bed A1 and B2" 9oz', {**RADISH, "weight": "9oz", "to": "bed A1 and B2"}),
     ("radish to food pantry 16 9oz", {**RADISH, "count": 16, "weight": "9oz", "to": "food pantry"}),
     (
         "radish 9oz to food pantry long/E3",
@@ -284,6 +287,8 @@ ASKED = [
     ("tomato 2", "weight", ["2 counted, not weighed", "2 oz"]),
     ("tomato 1.5 C2", "weight", ["1.5 oz", "1.5 lb"]),
     ("tomato", "weight", ["not weighed"]),
+    ("radish 9oz to block 7", "place", ['to "block 7"', "to block, and 7 counted"]),
+    ("radish 9oz to the block 7 yesterday", "place", ['to "block 7"', "to block, and 7 counted"]),
     ("kale and radish 1 lb", "weight", ["a mixed bowl of 1 lb"]),
     ("radish 9oz 5/6", "date-order", ["6 May 2026 (month-first)", "5 June 2026 (day-first)"]),
     ("radish 9oz Sat", "day", ["1 August 2026", "25 July 2026"]),
@@ -443,6 +448,26 @@ def test_what_can_be_read_two_ways_is_asked(line: str, about: str, choices: list
         picking(line, demo_vocabulary(), DAY)
     assert caught.value.about == about
     assert [choice.words for choice in caught.value.choices][: len(choices)] == choices
+
+
+@pytest.mark.parametrize(("answer", "to", "count"), [("name", "block 7", None), ("count", "block", 7)])
+def test_a_number_behind_a_place_is_of_its_name_or_a_count_as_answered(
+    answer: str, to: str, count: int | None
+) -> None:
+    (found,) = pickings("radish 9oz to block 7", demo_vocabulary(), DAY, answers={"place block 7": answer})
+    assert (found.to, found.count, found.note, found.passed_over) == (to, count, "", ())
+
+
+@pytest.mark.parametrize("line", ["radish 9oz to block 7", "radish block 7, 9oz", "radish Block 7 9oz"])
+def test_a_place_whose_name_has_a_number_is_known_from_then_on(line: str) -> None:
+    known = replace(demo_vocabulary(), destinations={"block 7": "block 7"})
+    found = picking(line, known, DAY)
+    assert (found.to, found.count, found.weight_text) == ("block 7", None, "9oz")
+
+
+def test_a_known_place_takes_no_figure_of_a_weight() -> None:
+    known = replace(demo_vocabulary(), destinations={"block 7": "block 7"})
+    assert picking("radish to block 7 oz", known, DAY).weight_text == "7 oz"
 
 
 def test_each_question_has_an_answer_of_its_own() -> None:

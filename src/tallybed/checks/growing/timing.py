@@ -69,21 +69,23 @@ def too_early(year: Year) -> Iterator[CheckResult]:
             continue
         if one.logged and one.row is not None and one.row.begins < first:
             continue
+        expected, remedy = _from_then(year, one, first)
         yield (
             one.row,
             warning(
                 one.place,
                 "too-early",
                 f"{one.words}{_chance(spring, one.day)}",
-                expected=_from_then(year, one, first),
-                remedy="wait, or cover it and silence this with the reason",
+                expected=expected,
+                remedy=remedy,
             ),
         )
 
 
-def _from_then(year: Year, one: Begun, first: date) -> str:
-    """Return from when a crop goes in; where it is too late by then, that there is no such day."""
-    told, row = f"{without_year(first)} or later", one.row
+def _from_then(year: Year, one: Begun, first: date) -> tuple[str, str]:
+    """Return from when a crop goes in, and what to do; where it is too late by then, as ``_by_then``."""
+    told = f"{without_year(first)} or later", "wait, or cover it and silence this with the reason"
+    row = one.row
     _spring, fall = freezes_for(year, first)
     if row is None or fall is None:
         return told
@@ -147,17 +149,17 @@ def too_late(year: Year) -> Iterator[CheckResult]:
             if ready and not ready.over_winter
             else ""
         )
+        first = _first_safe(year, crop, row.start, last)
+        by_day = _last_safe(year, crop, planting.variety, row, last)
+        expected, remedy = _by_then(first, by_day)
         yield (
             row,
             warning(
                 row.place,
                 "too-late",
                 f"{called(year, planting)} goes in on {without_year(row.begins)}{by}",
-                expected=_by_then(
-                    _first_safe(year, crop, row.start, last),
-                    _last_safe(year, crop, planting.variety, row, last),
-                ),
-                remedy="plant it sooner, take a quicker variety, or plan a cover and silence this",
+                expected=expected,
+                remedy=remedy,
             ),
         )
 
@@ -187,13 +189,17 @@ def _last_safe(year: Year, crop: Crop, variety: str, row: PlanRow, last: date) -
     return last
 
 
-def _by_then(first: date | None, last: date) -> str:
-    """Return by when a crop goes in; where its first day comes after its last, that there is no such day."""
+def _by_then(first: date | None, last: date) -> tuple[str, str]:
+    """Return by when a crop goes in, and what to do.
+
+    Where its first day comes after its last, that there is no such day: no other day is advised then.
+    """
     counted = "counted back from the first fall freeze"
+    otherwise = "take a quicker variety, or plan a cover and silence this"
     if first is None or first <= last:
-        return f"{without_year(last)} or earlier, {counted}"
+        return f"{without_year(last)} or earlier, {counted}", f"plant it sooner, {otherwise}"
     begins, ends = without_year(first), without_year(last)
-    return f"no day here: it can go in from {begins} on, and would have to by {ends}, {counted}"
+    return f"no day here: it can go in from {begins} on, and would have to by {ends}, {counted}", otherwise
 
 
 def _latest(year: Year, crop: Crop, variety: str, row: PlanRow) -> date | None:

@@ -12,6 +12,7 @@ from tallybed.garden.days import in_full
 from tallybed.garden.records.soil import Boards, SoilTest
 from tallybed.garden.squares import Bed
 from tallybed.pages.care.cautions import TIMBER, Caution
+from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import listed
 from tallybed.reckoning.year import Year
 
@@ -210,14 +211,17 @@ def lead_words(test: SoilTest, level: LeadLevel) -> str:
 
 
 def ph_beside_crops(year: Year, bed: Bed, ph: Fraction) -> Iterator[tuple[Crop, Figure, str]]:
-    """Yield the crops meant for a bed whose printed range of pH is known, and how the test stands to it."""
+    """Yield the crops meant for a bed whose printed range of pH is known, and how the test stands to it.
+
+    In the order of the names that lists have.
+    """
     slugs = {
         slug
         for one in year.plantings
         if any(square.bed == bed.name for square in one.squares)
         for slug in one.crop.slugs
     }
-    for crop in year.garden.crops:
+    for crop in sorted(year.garden.crops, key=lambda crop: names.filed(year.garden, crop.slug)):
         figure = crop.used("soil ph") if crop.slug in slugs else None
         if figure is None or figure.low is None or figure.high is None:
             continue

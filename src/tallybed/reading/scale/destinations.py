@@ -11,6 +11,8 @@ from tallybed.garden.units import GRAM, KILOGRAM
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale.claims import WORD, Claim, Kind, Line
 from tallybed.reading.scale.counts import NUMBERED
+from tallybed.reading.scale.numbers import UNIT
+from tallybed.reading.scale.questions import PLACE, Answers, Choice, LineQuestion, answered
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.scale.weights import Told, shown
 from tallybed.reading.text import texts
@@ -40,6 +42,11 @@ _OPEN = re.compile(
     rf"(?<!\w){_GONE}?(?:\bto:?\s+|(?:→|->)\s*)(?:the\s+|our\s+)?(?!(?:the|our)\b)(?=[^\W\d_]|[0-9]{{1,4}}\s+[^\W\d_])",
     re.IGNORECASE,
 )
+_QUOTED = re.compile(
+    rf'(?<!\w){_GONE}?(?:\bto:?\s+|(?:→|->)\s*)(?:the\s+|our\s+)?"\s*(?P<name>[^"]*[^\W\d_][^"]*?)\s*"',
+    re.IGNORECASE,
+)
+"""A name in quotation marks: whatever stands between them is of it."""
 _AWAY = re.compile(
     r"(?<![\w-])(?:and\s+)?(?:which\s+)?(?:(?:we|i|they)\s+)?"
     r"(?:(?:have|has|had|was|were|is|are|been|be|to|for)\s+)*"
@@ -91,6 +98,7 @@ _ALL = re.compile(
 )
 """What says before a destination that all pickings of a line went there."""
 REST = "the rest"
+_UNIT_NEXT = re.compile(rf"\s*(?:{UNIT})(?![^\W_])", re.IGNORECASE)
 
 
 @lru_cache(maxsize=8)
@@ -110,8 +118,22 @@ def went(place: str) -> str:
     return place if place == GIVEN_AWAY else f"to {place}"
 
 
-def find_destinations(line: Line, vocabulary: Vocabulary) -> None:
-    """Claim where it went: known names anywhere, others behind ``to``."""
+def find_exact_names(line: Line, vocabulary: Vocabulary) -> None:
+    """Claim places whose numbers are of their names: ``to "block 7"``, and ``block 7`` once it is known."""
+    for match in line.free(_QUOTED):
+        name = texts.line(match.group("name"))
+        line.claim(Kind.TO, match.start(), match.end(), vocabulary.destination(name))
+    numbered = frozenset(name for name in vocabulary.destinations if any(sign.isdigit() for sign in name))
+    for match in line.free(_known(numbered)) if numbered else ():
+        if _UNIT_NEXT.match(line.text, match.end()) is None:
+            line.claim(Kind.TO, match.start(), match.end(), vocabulary.destination(match.group("name")))
+
+
+def find_destinations(line: Line, vocabulary: Vocabulary, answers: Answers) -> None:
+    """Claim where it went: known names anywhere, others behind ``to``.
+
+    Raises LineQuestion where a number behind a name may be of it.
+    """
     for match in line.free(_known(frozenset({*EVERYDAY, *vocabulary.destinations}))):
         if not match.group("to") and _ends_a_name(line, match.start()):
             continue
@@ -126,6 +148,7 @@ def find_destinations(line: Line, vocabulary: Vocabulary) -> None:
     for match in line.free(_OPEN):
         end = _end_of_name(line, match.end())
         if end > match.end():
+            end = _with_its_number(line, match.end(), end, answers)
             name = texts.line(line.text[match.end() : end])
             line.claim(Kind.TO, match.start(), end, vocabulary.destination(name))
     for match in line.free(_NOWHERE):
@@ -192,6 +215,30 @@ def _end_of_name(line: Line, start: int) -> int:
         if numbered:
             break
     return end if end > first else start
+
+
+def _with_its_number(line: Line, start: int, end: int, answers: Answers) -> int:
+    """Return where a name ends that a number follows, which may be of it or a count: ``to block 7``.
+
+    A line without a weight has the number for its own question. Raises LineQuestion.
+    """
+    number = line.starting(end, Kind.NUMBER)
+    if number is None or not line.of(Kind.WEIGHT, Kind.UNWEIGHED):
+        return end
+    name, whole = texts.line(line.text[start:end]), texts.line(line.text[start : number.end])
+    question = LineQuestion(
+        PLACE,
+        f"{quoted(f'to {whole}')} may be read two ways",
+        (
+            Choice(f'to "{whole}"', "name"),
+            Choice(f"to {name}, and {number.value} counted", "count"),
+        ),
+        key=f"{PLACE} {whole}",
+    )
+    if answered(answers, question) == "count":
+        return end
+    line.claims.remove(number)
+    return number.end
 
 
 def _claim_shares(line: Line) -> None:

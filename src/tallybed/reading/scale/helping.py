@@ -12,7 +12,7 @@ from tallybed.reading.scale import days, names, places, weights
 from tallybed.reading.scale.claims import Claim, Kind, Line
 from tallybed.reading.scale.counts import find_counts
 from tallybed.reading.scale.days import MONTH_WORDS, DaysKnown
-from tallybed.reading.scale.destinations import find_destinations
+from tallybed.reading.scale.destinations import find_destinations, find_exact_names
 from tallybed.reading.scale.leftovers import (
     refuse_unread_weights,
     strange_words,
@@ -83,6 +83,7 @@ def _as_far_as_possible(row: str, vocabulary: Vocabulary, day: date, habits: Hab
     """Return a line with whatever could be understood of it, and False where that lacks its day or weight."""
     line = Line(in_figures(measures.plain(without_sure_groups(row))))
     known = DaysKnown(day, vocabulary.context.span, habits.order)
+    _heard(lambda: find_exact_names(line, vocabulary))
     _heard(lambda: names.find_tags(line, vocabulary))
     _heard(lambda: names.find_names(line, vocabulary))
     in_words = _heard(lambda: days.find_days(line, known))
@@ -90,7 +91,7 @@ def _as_far_as_possible(row: str, vocabulary: Vocabulary, day: date, habits: Hab
     _heard(lambda: weights.find_weights(line, habits.decimal, {}))
     _heard(lambda: places.find_places(line, vocabulary))
     _heard(lambda: find_counts(line))
-    _heard(lambda: find_destinations(line, vocabulary))
+    _heard(lambda: find_destinations(line, vocabulary, {}))
     roughly = _heard(lambda: ask_of_vague_days(line, known, {}))
     whole = _heard(lambda: refuse_unread_weights(line))
     return line, in_words and in_numbers and roughly and whole

@@ -24,7 +24,7 @@ from tallybed.reading.scale import days, leftovers, names, places, torn, vague, 
 from tallybed.reading.scale.claims import Claim, Kind, Line
 from tallybed.reading.scale.counts import count_told, find_counts, leave_to_note
 from tallybed.reading.scale.days import DaysKnown
-from tallybed.reading.scale.destinations import find_destinations, shares_told
+from tallybed.reading.scale.destinations import find_destinations, find_exact_names, shares_told
 from tallybed.reading.scale.numbers import UNITS, amount, in_figures, plain, without_sure_groups
 from tallybed.reading.scale.parting import day_of_others, is_bowl, joins, parted, places_of_all
 from tallybed.reading.scale.questions import WEIGHT, Answers, Choice, LineQuestion, answered
@@ -146,6 +146,7 @@ class _Reader:
         line = Line(text)
         for match in line.free(_NOTE):
             line.claim(Kind.NOTE, match.start(), match.end(), match.group("text"))
+        find_exact_names(line, self.vocabulary)
         torn.refuse_torn_figures(line)
         torn.refuse_other_units(line, weighed=True)
         for match in line.free(_AS):
@@ -162,7 +163,7 @@ class _Reader:
         for match in line.free(_STATE):
             line.claim(Kind.STATE, match.start(), match.end(), match.group(1).casefold())
         find_counts(line)
-        find_destinations(line, self.vocabulary)
+        find_destinations(line, self.vocabulary, self.answers)
         leave_to_note(line)
         return line
 

@@ -237,7 +237,7 @@ class Scale:
                 before=self._total(added(line for line in before if line.crop == crop)),
                 after=self._total(added(line for line in after if line.crop == crop)),
             )
-            for crop in sorted(new)
+            for crop in sorted(new, key=lambda crop: self._called(crop).casefold())
         ]
         whole = Running(
             of=f"All of {self.year.name}" + (", which is closed" if self.year.season.closed else ""),
