@@ -15,7 +15,7 @@ from typing import cast
 
 import yaml
 
-from tallybed.garden.records.log import Verb
+from tallybed.garden.records.log import CROP_VERBS
 from tallybed.reading.base.problems import Misread
 from tallybed.reading.text.dates import day_name, months
 
@@ -24,7 +24,7 @@ Plain = str | list["Plain"] | dict[str, "Plain"]
 _HEADER = re.compile(
     r"\A\ufeff?(?:[ \t]*\r?\n)*---[ \t]*\r?\n(?P<yaml>.*?)^---[ \t]*\r?$", re.DOTALL | re.MULTILINE
 )
-CROP_KEYS = frozenset({"crop", *(verb.value for verb in Verb if verb.meaning.takes_crop)})
+CROP_KEYS = frozenset({"crop", *(verb.value for verb in CROP_VERBS)})
 """Keys that hold the name of a crop."""
 _BOWL = "mixed"
 _PLAIN_TEXT = re.compile(r"[^\W\d_](?:[\w .’'-]*[\w.])?")
