@@ -142,12 +142,13 @@ def _fitting(year: Year, squares: list[Square], first: date, last: date) -> list
     crops: list[tuple[bool, int, str, Crop]] = []
     for crop in year.garden.crops:
         days = days_to_harvest(crop, "", crop.usual_start)
-        if crop.slug not in LASTING and days is not None and not days[1]:
-            crops.append((crop.slug not in grown, days[0], crop.name, crop))
+        if crop.slug in LASTING or days is None or days[1] or not has_ground(year, crop, squares):
+            continue
+        crops.append((crop.slug not in grown, days[0], crop.name, crop))
     names: list[str] = []
     for _new, days_long, name, crop in sorted(crops, key=lambda one: one[:3]):
         day = _first_day(year, crop, squares, first, last, days_long)
-        if day is not None and has_ground(year, crop, squares):
+        if day is not None:
             names.append(f"{name} from {without_year(day)}" if day > first else name)
         if len(names) == OFFERED:
             break
