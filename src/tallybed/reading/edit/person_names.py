@@ -92,7 +92,11 @@ class PersonName:
         if number is not None:
             del people[number]
             if joints:
-                del joints[max(number - 1, 0)]
+                # Of "N., O. and M." the "and" stays: it joins the last two, whoever they are.
+                last = number == len(people) and number > 1
+                del joints[number - 2 if last else max(number - 1, 0)]
+            if len(joints) == 1:
+                joints = [joints[0].replace(", and", " and")]
             rest = "".join(one + joint for one, joint in zip_longest(people, joints, fillvalue=""))
             return self.out_of(rest) if self.within(rest) else rest
         return "" if self.within(by) else by.strip()
