@@ -49,6 +49,19 @@ def test_garlic_comes_back_three_years_after_it_went_in(again: str, too_soon: bo
     assert bool(told(tmp_path, {2024: WENT_IN, 2025: CARRIED, 2027: back})) is too_soon
 
 
+@pytest.mark.parametrize(("squares", "tag"), [("A1", "BP1"), ("A1:B1", "PE1")])
+def test_of_two_of_a_family_in_a_season_the_one_there_last_is_told(squares: str, tag: str, tmp_path: Path):
+    """Fails where a pea is told to follow last spring's peas, with beans in between; most squares first."""
+    before = (
+        f"- {{crop: pea-snap, tag: PE1, squares: {squares}, sow: Apr 5, until: Jul 5}}\n"
+        "- {crop: bean-pole, tag: BP1, squares: A1, sow: Jul 6, until: Oct 5}\n"
+    )
+    (found,) = told(
+        tmp_path, {2025: before, 2026: f"- {{crop: pea-garden, tag: PE1, squares: {squares}, sow: Apr 5}}\n"}
+    )
+    assert f" follows {tag} (" in found
+
+
 def test_what_stood_over_several_winters_counts_from_its_last_spring(tmp_path: Path):
     back = "- {crop: garlic, tag: GA2, squares: A1, set out: Oct 5}\n"
     assert told(tmp_path, {2023: WENT_IN, 2024: CARRIED, 2025: CARRIED, 2027: back})

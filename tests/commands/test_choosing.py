@@ -38,6 +38,12 @@ def test_an_answer_in_words_is_taken_and_another_one_is_told(typed: str, said: s
     assert shown.endswith(f"{found}\n")
 
 
+@pytest.mark.parametrize(("question", "line"), [("What", "What:"), ("Is it kale?", "Is it kale?")])
+def test_a_question_ends_with_one_sign(question: str, line: str) -> None:
+    command = click.command()(lambda: click.echo(repr(chosen(question, ["kale"]))))
+    assert CliRunner().invoke(command, input="1\n").output.splitlines()[0] == line
+
+
 def test_what_is_neither_yes_nor_no_is_told() -> None:
     command = click.command()(lambda: click.echo(yes("Write this?")))
     shown = CliRunner().invoke(command, input="kale 3 oz\ny\n").output

@@ -240,9 +240,10 @@ def test_undo_leaves_what_was_written_since(garden: Path) -> None:
     weigh(garden, "TO1 2 lb", "--yes")
     with (garden / LEDGER).open("ab") as ledger:
         ledger.write(b"- {date: 2026-08-20, crop: kale, weight: 1 oz}\n")
-    result = weigh(garden, "--undo", "--yes")
-    assert result.exit_code == 2
-    assert "no longer ends with what is remembered" in result.stderr
+    for result in (weigh(garden, "--undo", "--yes"), weigh(garden, "--undo", answers="y\n")):
+        assert result.exit_code == 2
+        assert "no longer ends with what is remembered" in result.stderr
+        assert result.stdout == "", "nothing is offered that cannot be taken back"
     assert len(rows(garden)) == 2
 
 

@@ -246,6 +246,34 @@ def test_a_general_name_is_settled_by_the_seasons_answer_alone(
     assert bool(line.words) is (fate is Fate.UNPLACED)
 
 
+def _looked_at(folder: Path, plan: str, sheet: str) -> take_in.Intake:
+    for name, text in {"garden": GARDEN, "2026/plan": plan}.items():
+        path = folder / "content" / f"{name}.yaml"
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8")
+    return take_in.look(take_in.books(folder), "a.csv", sheet.encode(), Settings())
+
+
+@pytest.mark.parametrize("typed", ["TO1", "to1", "KA1"])
+def test_a_tag_where_the_crop_stands_is_the_tag(typed: str, tmp_path: Path) -> None:
+    """Fails where no crop is called TO1, and a tomato is offered in its place without the planting."""
+    found = _looked_at(tmp_path, PLAN, f"Date,Crop,Weight (oz)\n2026-08-01,{typed},9\n")
+    (line,) = found.lines
+    assert (line.fate, line.words) == (Fate.NEW, "")
+    assert line.slip is not None
+    assert line.slip.weighing.tag == typed.upper()
+
+
+@pytest.mark.parametrize("kind", ["tomato-indeterminate", "tomato-determinate"])
+def test_of_a_general_name_the_crop_that_the_season_has_is_offered_first(kind: str, tmp_path: Path) -> None:
+    """Fails where a tired person who takes the first answer puts a row to a crop that never stood."""
+    plan = f"- {{crop: {kind}, tag: TO1, squares: long/A1, sow: Mar 1}}\n"
+    found = _looked_at(tmp_path, plan, "Date,Crop,Weight (oz)\n2026-08-01,Toms,9\n")
+    (open_name,) = found.unknown
+    assert open_name.near[0] == kind
+    assert open_name.where.endswith(f"Toms: {kind}")
+
+
 def by_crop(rows: list[tuple[str, str, Decimal | None]]) -> dict[str, Decimal]:
     totals: dict[str, Decimal] = {}
     for _day, crop, weight in rows:

@@ -30,7 +30,10 @@ def same_family(year: Year) -> Iterator[CheckResult]:
         met = _met(year, row, crop)
         if not met:
             continue
-        past, squares = max(met.items(), key=lambda item: (item[0].season, len(item[1]), item[0].key))
+        past, squares = max(
+            ((past, list(last)) for past, last in met.items()),
+            key=lambda one: (one[0].season, len(one[1]), max(met[one[0]].values()), one[0].key),
+        )
         after = "in the same season" if past.season == year.season.name else f"of {past.season}"
         yield (
             row,
@@ -45,17 +48,18 @@ def same_family(year: Year) -> Iterator[CheckResult]:
         )
 
 
-def _met(year: Year, row: PlanRow, crop: Crop) -> dict[Past, list[Square]]:
-    """Return the plantings that a row of the plan follows too soon, each with the squares it held.
+def _met(year: Year, row: PlanRow, crop: Crop) -> dict[Past, dict[Square, date]]:
+    """Return the plantings that a row of the plan follows too soon, each with the last days of its squares.
 
     Of one that held squares over different days the days are left out: it is told once.
     """
-    met: dict[Past, list[Square]] = {}
+    met: dict[Past, dict[Square, date]] = {}
     for square in row.squares:
         for past in history(year).get((square, crop.family), ()):
             again = past.season == year.season.name and past.crop == crop.slug
             if past.last < row.begins and not again and too_soon(year, past.first, row.begins):
-                met.setdefault(replace(past, first=date.min, last=date.min), []).append(square)
+                lasts = met.setdefault(replace(past, first=date.min, last=date.min), {})
+                lasts[square] = max(past.last, lasts.get(square, date.min))
     return met
 
 

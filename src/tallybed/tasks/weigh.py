@@ -19,7 +19,7 @@ from tallybed.reading.text.dates import LONGEST_AFTER
 from tallybed.tasks.base.errors import UsageError
 from tallybed.tasks.base.garden import day_of, require_garden, season_on, understood, year_of
 from tallybed.tasks.weighing.scale import Scale
-from tallybed.writing.ledger import Added, UnfitError, recover, remembered, take_back, turn
+from tallybed.writing.ledger import Added, UnfitError, recover, take_back, to_take_back, turn
 
 
 def scale(root: Path, day: date) -> Scale:
@@ -84,9 +84,12 @@ def recovered(root: Path) -> str:
 
 
 def last_written(root: Path) -> Added | None:
-    """Return the last row that was weighed in and can be taken back. Raises UsageError."""
+    """Return the last row that was weighed in, if any. Raises UsageError where it cannot be taken back."""
     require_garden(root)
-    return remembered(root / CONTENT)
+    try:
+        return to_take_back(root / CONTENT)
+    except UnfitError as unfit:
+        raise UsageError(str(unfit)) from None
 
 
 def habits_of(settled: TakeInSettings) -> Habits:

@@ -155,8 +155,17 @@ def offset_of(row: str, data: bytes) -> int | None:
 
 
 def remembered(content: Path) -> Added | None:
-    """Return the last row that was added and can be taken back, or None."""
+    """Return the last row that was added, or None where none is remembered."""
     return next(reversed(_remembered(content)), None)
+
+
+def to_take_back(content: Path) -> Added | None:
+    """Return the same. Raises UnfitError where it can no longer be taken back."""
+    last = remembered(content)
+    if last is not None:
+        _ledger_before(content, last)
+        _record_before(content, last)
+    return last
 
 
 def take_back(content: Path) -> Added | None:
@@ -168,15 +177,7 @@ def take_back(content: Path) -> Added | None:
     if not known:
         return None
     last = known[-1]
-    path = content / last.ledger
-    data = path.read_bytes() if path.exists() else b""
-    after, before = _bytes(last.after), _bytes(last.before)
-    if not data.endswith(after):
-        raise UnfitError(
-            f"content/{last.ledger} no longer ends with what is remembered as the last, {last.row}: "
-            f"something was written after it, or corrected in it; {_by_hand(last)}"
-        )
-    shorter = data[: len(data) - len(after)] + before
+    shorter = _ledger_before(content, last)
     then = {**_record_before(content, last), MEMORY: _memory(known[:-1])}
     gone = None if last.new_file and not shorter else shorter
     journal.write(content, last.ledger, gone, then, f"taken back from content/{last.ledger}: {last.row}")
@@ -190,6 +191,19 @@ def memory_texts(content: Path) -> tuple[str, ...]:
     if not known and path.is_file():
         return (path.read_text(encoding="utf-8", errors="replace"),)
     return tuple(text for one in known for text in asdict(one).values() if isinstance(text, str))
+
+
+def _ledger_before(content: Path, last: Added) -> bytes:
+    """Return a ledger as it is to be again. Raises UnfitError where it no longer ends with what was added."""
+    path = content / last.ledger
+    data = path.read_bytes() if path.exists() else b""
+    after, before = _bytes(last.after), _bytes(last.before)
+    if not data.endswith(after):
+        raise UnfitError(
+            f"content/{last.ledger} no longer ends with what is remembered as the last, {last.row}: "
+            f"something was written after it, or corrected in it; {_by_hand(last)}"
+        )
+    return data[: len(data) - len(after)] + before
 
 
 def _record_before(content: Path, last: Added) -> Mapping[str, str]:

@@ -20,6 +20,7 @@ from tallybed.pages.files.bulletin_text import MOST_WORDS, BesideRows, bulletin_
 from tallybed.pages.season.bulletins import season_of, week_facts
 from tallybed.pages.wording import spoken
 from tallybed.reckoning.calendar.due import Due
+from tallybed.reckoning.harvest.areas import Ground
 from tallybed.reckoning.harvest.tally import Total
 from tallybed.reckoning.harvest.week import Bulletin, Earlier, weeks
 from tallybed.reckoning.rows.land import Range
@@ -396,25 +397,27 @@ def test_a_bulletin_is_under_120_words_whatever_it_has_to_say(made: tuple[Garden
     [
         (
             Fraction("1.36"),
-            "about 1.4 square feet for it, from 1.1 to 1.6; squares, run-outs and paths take 3.4.",
+            "about 1.4 square feet for it, from 1.1 to 1.6; the squares and their share of path take 3.4.",
         ),
         (Fraction("9.95"), "about 10.0 square feet for it, from 8.0 to 11.9"),
         (
             Fraction("13.6"),
-            "about 14 square feet for it, from 11 to 16; squares, run-outs and paths take 34.",
+            "about 14 square feet for it, from 11 to 16; the squares and their share of path take 34.",
         ),
     ],
 )
 def test_little_ground_is_told_with_a_decimal(demo: Years, middle: Fraction, said: str) -> None:
-    """In whole numbers 1.4 square metres were “about 1 square metres”, and 0.4 none."""
+    """In whole numbers 1.4 square metres were “about 1 square metres”, and 0.4 none.
+
+    Fails too where a garden without a run-out is told what its run-outs take.
+    """
     week = Week.of(date(2025, 8, 2))
     year = season_of(demo, week)
     assert year is not None
     facts = week_facts(year, week)
     ground = Range(low=middle * Fraction("0.8"), middle=middle, high=middle * Fraction("1.2"))
-    beside = BesideRows(
-        verdict=Verdict.UNKNOWN, row_ground=ground, ground=middle * Fraction("2.5"), at_least=False
-    )
+    here = Ground(of="the squares and their share of path", square_feet=middle * Fraction("2.5"))
+    beside = BesideRows(verdict=Verdict.UNKNOWN, row_ground=ground, ground=here, at_least=False)
     assert said in bulletin_text(demo.garden, facts, beside).text
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from tests.pages.gardens import Parsed, folder, html_of, only, written
@@ -21,6 +23,16 @@ def pages(tmp_path_factory: pytest.TempPathFactory) -> Parsed:
 def row(pages: Parsed, path: str, name: str) -> list[str]:
     found = next(one for one in pages[path].select("tr") if one.get_text(" ").strip().startswith(name))
     return [" ".join(cell.get_text(" ").split()) for cell in found.find_all(["th", "td"])]
+
+
+def test_a_picking_weighed_fresh_and_cured_is_one(tmp_path: Path) -> None:
+    """Fails where all seasons count the rows of the ledger and the tally counts pickings."""
+    rows = (
+        "- {date: 2026-05-01, crop: onion-bulb, squares: front/A1, weight: 6 lb}\n"
+        "- {date: 2026-05-01, crop: onion-bulb, squares: front/A1, weight: 5 lb, state: cured}\n"
+    )
+    found = html_of(written(folder(tmp_path), {"2026/harvest.yaml": rows}))
+    assert "1" in row(found, "seasons/index.html", "Pickings on record")
 
 
 @pytest.mark.parametrize("name", ["Visits written up", "Pickings on record", "Weight, lb"])

@@ -44,6 +44,23 @@ def test_a_figure_that_was_told_is_not_made_another(line: str, offered: str) -> 
     assert helps == ([f"this would do: {offered} (or another unit, as the scale shows)"] if offered else [])
 
 
+@pytest.mark.parametrize(
+    ("line", "offered"),
+    [
+        ("mixed greens: kale + chard 1 lb 1 oz", "kale + chard 1 lb 1 oz"),
+        ("greens kale 1 lb", "kale 1 lb"),
+        ("kale chard 1 lb", ""),
+        ("kale 12 oz mixed with chard", ""),
+    ],
+)
+def test_no_crop_that_was_named_is_left_out_of_what_is_offered(line: str, offered: str) -> None:
+    """Fails where somebody who picked kale and chard is offered a line with the kale alone."""
+    helps = help_with(line, demo_vocabulary(), DAY, Habits())
+    assert [one for one in helps if one.startswith("this would do")] == (
+        [f"this would do: {offered}"] if offered else []
+    )
+
+
 def test_the_unit_of_a_figure_told_without_one_is_that_of_the_scale_or_left_open() -> None:
     """Fails where 400 of a garden that shows pounds are offered as ounces and nothing else."""
 

@@ -194,6 +194,22 @@ LINES: list[tuple[str, dict[str, Any]]] = [
 ]
 
 
+@pytest.mark.parametrize(
+    ("line", "part"),
+    [
+        ("radish 1 lb 2 oz, half to pantry, rest kitchen", "9 oz"),
+        ("radish 3 lb, half to pantry, rest kitchen", "1 lb 8 oz"),
+        ("radish 1 lb, quarter to pantry, rest kitchen", "4 oz"),
+        ("radish 4 lb, half to pantry, rest kitchen", "2 lb"),
+        ("radish 5 oz, half to pantry, rest kitchen", "2.5 oz"),
+        ("radish 1 kg, half to pantry, rest kitchen", "0.5 kg"),
+    ],
+)
+def test_a_share_is_told_in_pounds_and_ounces_as_it_would_be_weighed(line: str, part: str) -> None:
+    """Fails where half of 1 lb 2 oz is 0.5625 lb."""
+    assert picking(line, demo_vocabulary(), DAY).shares[0].text == part
+
+
 def test_a_share_may_be_given_away() -> None:
     told = picking("kale 2 lb, half given away, rest kitchen", demo_vocabulary(), DAY)
     parts = [(share.name, share.weight, share.text) for share in told.shares]

@@ -29,6 +29,7 @@ def meanings(*names: str, **told: str) -> list[str]:
         (("Date", "Crop", "Bed", "Square(s)", "Weight"), ["date", "crop", "bed", "squares", "weight"]),
         (("Date", "Crop", "Sq.", "kg", "To whom"), ["date", "crop", "squares", "weight kg", "to"]),
         (("Date", "Crop", "Weight", "Went to", "Notes"), ["date", "crop", "weight", "to", "note"]),
+        (("Date", "Crop", "Weight", "For", "Notes"), ["date", "crop", "weight", "to", "note"]),
         # Two columns of notes are both taken; a stranger's column is left alone.
         (("Date", "Crop", "Weight", "Notes", "Comments"), ["date", "crop", "weight", "note", "note"]),
         (("Date", "Crop", "Weight", "Weather", ""), ["date", "crop", "weight", "nothing", "nothing"]),

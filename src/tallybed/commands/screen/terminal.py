@@ -122,7 +122,7 @@ def agreed(prompt: str, *, already: bool, otherwise: str, doing: str) -> bool:
 
 def chosen(question: str, choices: Sequence[str]) -> int | None:
     """Return the number, from 0, of the answer that a person chooses, or None where nobody does."""
-    say(f"{question}:")
+    say(question if question.endswith("?") else f"{question}:")
     for number, choice in enumerate(choices, start=1):
         say(f"  {number}  {choice}")
     while True:

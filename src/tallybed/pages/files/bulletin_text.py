@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from itertools import groupby
 
 from tallybed.garden.days import in_full, without_year
@@ -14,6 +13,7 @@ from tallybed.garden.units import Showing, rounded
 from tallybed.pages.wording import names, spoken, sums
 from tallybed.pages.wording.sentences import NO_LEDGER, counted, days_words, listed, number_word
 from tallybed.reckoning.calendar.due import Due
+from tallybed.reckoning.harvest.areas import Ground
 from tallybed.reckoning.harvest.tally import Total
 from tallybed.reckoning.harvest.week import Bulletin, Earlier
 from tallybed.reckoning.rows.land import Range
@@ -55,8 +55,8 @@ class BesideRows:
 
     verdict: Verdict
     row_ground: Range
-    ground: Fraction
-    """Squares, run-outs and share of path together."""
+    ground: Ground
+    """The ground of the beds that the verdict is about."""
     at_least: bool
     """Whether more was picked than was weighed."""
 
@@ -189,14 +189,14 @@ WHOLE_FROM = 10
 def _beside(showing: Showing, facts: BesideRows) -> str:
     """Return the season beside ordinary rows, in words to be said aloud."""
     rows = facts.row_ground
-    areas = [showing.area_in(area) for area in (rows.low, rows.middle, rows.high, facts.ground)]
+    areas = [showing.area_in(area) for area in (rows.low, rows.middle, rows.high, facts.ground.square_feet)]
     # Of little ground whole numbers would make a half more of it, or nothing.
     low, middle, high, ground = (rounded(area, int(areas[1] < WHOLE_FROM)) for area in areas)
     unit = "square metres" if showing.metric else "square feet"
     least = "at least" if facts.at_least else "about"
     return (
         f"Beside ordinary rows: {facts.verdict}. By printed yields, rows would have needed {least} {middle} "
-        f"{unit} for it, from {low} to {high}; squares, run-outs and paths take {ground}."
+        f"{unit} for it, from {low} to {high}; {facts.ground.of} take {ground}."
     )
 
 

@@ -99,8 +99,7 @@ def _ledger_cell(year: Year) -> Cell:
     """Return how many pickings are on record, leading to the tally."""
     if year.season.ledger is None:
         return Cell(text=_untold(year))
-    number = len({line.weighing for line in year.lines})
-    return Cell(text=f"{number:,}", to=addresses.tally(year))
+    return Cell(text=f"{year.total.pickings:,}", to=addresses.tally(year))
 
 
 def _weight(year: Year) -> Cell:

@@ -84,7 +84,7 @@ def week_text(year: Year, facts: Bulletin) -> BulletinText:
     beside = BesideRows(
         verdict=found.verdict,
         row_ground=found.rows.square_feet,
-        ground=found.ground.square_feet,
+        ground=found.ground,
         at_least=found.rows.at_least,
     )
     return bulletin_text(year.garden, facts, beside, waits)

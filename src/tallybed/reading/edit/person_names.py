@@ -12,7 +12,7 @@ _APART = r"(?:&nbsp;|%20|[\W_]){1,12}"
 _FAR = 40
 """Signs before a name that are looked at for the end of the sentence before."""
 _TELLING = 4
-"""Letters that a name needs for such a likeness to mean anything."""
+"""Letters that a name needs for such a likeness to mean anything; of a shorter one only capitals do."""
 _BEGINS = re.compile(
     r"(?:\A\s*|\n\s*\n\s*|^[ \t]*(?:[-*+>]|\#+|[0-9]+\.)[ \t]+"
     r"|(?<!\bMr)(?<!\bMs)(?<!\bMrs)(?<!\bDr)(?<!\bSt)[.!?…][\"'”’)*_]*\s+)"
@@ -40,9 +40,12 @@ class PersonName:
         spelt = (r"\s+".join(map(re.escape, form.split())) for form in sorted(forms))
         self._pattern = re.compile(rf"(?<!\w)(?:{'|'.join(spelt)})(?!\w)")
         parts = re.findall(r"[^\W_]+", unicodedata.normalize("NFC", name))
-        telling = sum(map(len, parts)) >= _TELLING
+        letters = sum(map(len, parts))
+        if letters < _TELLING:
+            parts = [part.upper() for part in parts]
         alike = rf"(?<![^\W_]){_APART.join(map(re.escape, parts))}(?![^\W_])"
-        self._alike = re.compile(alike if telling else r"(?!)", re.IGNORECASE)
+        anyhow = re.IGNORECASE if letters >= _TELLING else re.NOFLAG
+        self._alike = re.compile(alike if letters > 1 else r"(?!)", anyhow)
 
     def within(self, text: str) -> bool:
         """Return whether the name stands in a text."""
@@ -89,7 +92,11 @@ class PersonName:
         if number is not None:
             del people[number]
             if joints:
-                del joints[max(number - 1, 0)]
+                # Of "N., O. and M." the "and" stays: it joins the last two, whoever they are.
+                last = number == len(people) and number > 1
+                del joints[number - 2 if last else max(number - 1, 0)]
+            if len(joints) == 1:
+                joints = [joints[0].replace(", and", " and")]
             rest = "".join(one + joint for one, joint in zip_longest(people, joints, fillvalue=""))
             return self.out_of(rest) if self.within(rest) else rest
         return "" if self.within(by) else by.strip()

@@ -106,6 +106,14 @@ def _heard(step: Callable[[], None]) -> bool:
     return True
 
 
+def _crops(line: Line) -> list[str]:
+    """Return the crops that a line names, each once and as typed; kale of ``greens: kale``."""
+    typed: dict[frozenset[str], str] = {}
+    for one in line.of(Kind.NAME):
+        typed.setdefault(frozenset(one.value.slugs), line.text[one.start : one.end].strip(" ,."))
+    return [name for meant, name in typed.items() if not any(other < meant for other in typed)]
+
+
 def _offer(line: Line, vocabulary: Vocabulary, day: date, habits: Habits) -> tuple[str, bool]:
     """Return a line of what was understood that reads without a question, or an empty text.
 
@@ -117,6 +125,11 @@ def _offer(line: Line, vocabulary: Vocabulary, day: date, habits: Habits) -> tup
     for kind in _ORDER:
         for one in line.of(kind)[:1]:
             parts[kind] = line.text[one.start : one.end].strip(" ,.")
+    crops = _crops(line)
+    if len(crops) > 1 and "+" not in line.text:
+        return "", False  # one crop alone would be written, or a bowl that nobody told
+    if crops:
+        parts[Kind.NAME] = " + ".join(crops)
     if not {Kind.NAME, Kind.TAG} & parts.keys():
         slip = figure.letters if figure else ""
         near = vocabulary.near(" ".join(word for word in words_not_understood(line) if word != slip))

@@ -39,7 +39,7 @@ def _mark(line: Line, start: int, low: int, high: int) -> re.Match[str]:
     weighed = [one for one in marks if line.part(start, one.start()).of(Kind.WEIGHT, Kind.UNWEIGHED)]
     if not marks:
         found = f"{quoted(line.text[start:].strip())} names several crops, and no mark parts them"
-        raise Misread("line", found, "a comma or a line’s end between pickings")
+        raise Misread("line", found, "a comma or a line’s end between pickings, “+” between crops of a bowl")
     return (weighed or marks)[-1]
 
 

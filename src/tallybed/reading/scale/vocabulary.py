@@ -81,6 +81,10 @@ class Vocabulary:
             nearest=self.near(name),
         )
 
+    def tag_in(self, text: str) -> str:
+        """Return what stands where a crop is told, if it is a tag of the season; else an empty text."""
+        return text.strip() if text.strip().upper() in self.tags else ""
+
     def near(self, name: str) -> str:
         """Return the crop, variety or tag most like a name, or an empty text."""
         crop = next((part for part, _rest in _divided(name) if self.slugs(part)), "")

@@ -342,9 +342,9 @@ def times(told: Told, count: int) -> Told:
 
 
 def shown(weight: Weight, unit: Unit, *, estimated: bool = False) -> Told:
-    """Return a weight in words, exactly, in a unit."""
+    """Return a weight in words, exactly, in a unit; what is no whole number of pounds with its ounces."""
     pounds, rest = divmod(weight.nanograms, POUND.size)
     text = f"{plain(weight.within(unit))} {unit.symbol}"
-    if unit in (OUNCE, POUND) and pounds and rest:
-        text = f"{pounds} lb {plain(Fraction(rest) / OUNCE.size)} oz"
+    if unit in (OUNCE, POUND) and rest and (pounds or unit is POUND):
+        text = f"{f'{pounds} lb ' if pounds else ''}{plain(Fraction(rest) / OUNCE.size)} oz"
     return Told(weight, ("about " if estimated else "") + text, estimated, unit)

@@ -34,7 +34,7 @@ WORDS: Mapping[str, str] = {
     "count": "count, how many, how many pieces, pieces, pcs, heads, number of pieces, "
     "number picked, no, nos, number, stück, anzahl, nombre, pièces, unidades",
     "to": "to, destination, went to, gone to, goes to, sent to, given to, given away to, donated to, "
-    "recipient, where to, where it went, who got it, to whom, for whom, who for, who to, wohin, "
+    "recipient, for, where to, where it went, who got it, to whom, for whom, who for, who to, wohin, "
     "an, pour, à, para, destino",
     "as": "as, form, picked as",
     "state": "state, condition",

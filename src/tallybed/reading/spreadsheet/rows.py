@@ -168,8 +168,9 @@ class _Row:
             season or self.reader.season or list(self.reader.vocabularies)[-1]
         ]
         bowl = self._bowl(vocabulary)
-        what = None if bowl else self._what(vocabulary)
-        tag = self._try("tag", lambda: texts.tag(self.text("tag"))) if self.text("tag") else ""
+        named = self.text("tag") or vocabulary.tag_in(self.text("crop"))
+        what = None if bowl else self._what(vocabulary, named)
+        tag = self._try("tag", lambda: texts.tag(named)) if named else ""
         places, bed = self._where(vocabulary)
         weight = self._try_spelling("weight", self._weight)
         count = self._try("count", self._count)
@@ -307,11 +308,12 @@ class _Row:
             self._keep(unknown, near=vocabulary.nearest_crops(name), name=name)
         return slugs
 
-    def _what(self, vocabulary: Vocabulary) -> NamedCrop | None:
+    def _what(self, vocabulary: Vocabulary, tag: str) -> NamedCrop | None:
         """Return the crop and variety, or None where a tag alone says it or nothing does."""
         crop, variety = (" ".join(self.text(key).split()) for key in ("crop", "variety"))
+        crop = "" if folded(crop) == folded(tag) else crop
         if not crop and not variety:
-            if not self.text("tag"):
+            if not tag:
                 self._keep(Misread("missing-key", "the row does not say what was picked"))
             return None
         name = " ".join(re.sub(r"[()]", " ", crop or variety).split()).strip(" ,;:")

@@ -301,9 +301,11 @@ def _anywhere(there: _Ground, picking: Picking) -> Answer:
 
 
 def _which_crop(there: _Ground, picking: Picking, why: str) -> SourceQuestion:
-    """Ask which crop a general name means."""
-    choices = tuple(PickingSource(crop=slug) for slug in picking.meanings)
-    words = f"“{_name(picking)}” may be {there.one_of(picking.meanings)}, {why}"
+    """Ask which crop a general name means; those that the season has come first."""
+    has = {slug for planting in there.holding.plantings for slug in planting.crop.slugs}
+    meanings = sorted(picking.meanings, key=lambda slug: slug not in has)
+    choices = tuple(PickingSource(crop=slug) for slug in meanings)
+    words = f"“{_name(picking)}” may be {there.one_of(meanings)}, {why}"
     return SourceQuestion(about=Asking.CROP, words=words, choices=choices)
 
 
