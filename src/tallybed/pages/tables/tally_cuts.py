@@ -74,16 +74,16 @@ def _of_weight(year: Year) -> Iterator[TallyCut]:
         ident="crops",
         title="By crop and month",
         answer=_most(year, year.sums("month"), _by_name(partial(_month, year))),
-        tables=(crop_month_table(year, ident="t-crops"),),
-        chart=crops_chart(year, ident="c-crops") if alone else None,
+        tables=(crop_month_table(year),),
+        chart=crops_chart(year) if alone else None,
         notes=(MIXED_NOTE,) if mixed else (),
     )
     yield TallyCut(
         ident="weeks",
         title="By week",
         answer=_most(year, year.sums("week"), _by_name(_week)),
-        tables=(week_table(year, ident="t-weeks"),),
-        chart=weeks_chart(year, ident="c-weeks"),
+        tables=(week_table(year),),
+        chart=weeks_chart(year),
     )
     if set(year.sums("square")) != {None}:
         yield _squares(year)

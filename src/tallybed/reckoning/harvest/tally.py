@@ -121,12 +121,18 @@ def added(lines: Iterable[TallyLine]) -> Total:
     )
 
 
-def tally(lines: Iterable[TallyLine], cut: Cut) -> dict[Hashable, Total]:
-    """Return the totals by a cut, in the order of its keys; what was not told comes last."""
+def grouped(lines: Iterable[TallyLine], cut: Cut) -> dict[Hashable, list[TallyLine]]:
+    """Return the lines that count, by their key under a cut."""
     groups: dict[Hashable, list[TallyLine]] = {}
     for line in lines:
         if line.counts:
             groups.setdefault(cut(line), []).append(line)
+    return groups
+
+
+def tally(lines: Iterable[TallyLine], cut: Cut) -> dict[Hashable, Total]:
+    """Return the totals by a cut, in the order of its keys; what was not told comes last."""
+    groups = grouped(lines, cut)
     return {key: added(groups[key]) for key in sorted(groups, key=_in_order)}
 
 
@@ -167,14 +173,11 @@ def running(lines: Iterable[TallyLine], cut: Cut, at: Iterable[Hashable] = ()) -
     ``at``: further keys to tell it at, whether or not a line has them. Lines that do not
     count make no key.
     """
-    groups: dict[Hashable, list[TallyLine]] = {key: [] for key in at}
-    for line in lines:
-        if line.counts:
-            groups.setdefault(cut(line), []).append(line)
+    groups = grouped(lines, cut)
     so_far = Total()
     result: dict[Hashable, Total] = {}
-    for key in sorted(groups, key=_in_order):
-        so_far = _together(so_far, added(groups[key]))
+    for key in sorted({*groups, *at}, key=_in_order):
+        so_far = _together(so_far, added(groups.get(key, ())))
         result[key] = so_far
     return result
 
