@@ -13,11 +13,11 @@ from bs4 import BeautifulSoup
 from tallybed.garden.days import Span
 from tallybed.garden.garden import FreezeDates
 from tallybed.pages.care.growing import ready_from
-from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.folder.library import load_library
 from tallybed.reckoning.calendar.windows.windows import window
 from tallybed.reckoning.year import Years
 from tests.pages.gardens import Parsed, html_of, only, written
+from tests.small_garden import read_garden
 
 GARDEN = """\
 name: Two Plank Garden
@@ -188,12 +188,7 @@ def test_a_crop_of_the_gardens_own_is_not_said_to_grow_in_winter() -> None:
 
 def test_no_harvest_is_told_of_what_a_freeze_kills_before(tmp_path: Path) -> None:
     """Sweet potatoes take 130 days (the library), more than lie between the middle of June and October."""
-    content = tmp_path / "content"
-    (content / "2026").mkdir(parents=True)
-    (content / "garden.yaml").write_text(GARDEN, encoding="utf-8")
-    (content / "2026" / "plan.yaml").write_text("[]\n", encoding="utf-8")
-    garden = read(tmp_path).garden
-    assert garden is not None
+    garden = read_garden(written(tmp_path, {"garden.yaml": GARDEN, "2026/plan.yaml": "[]\n"}))
     year = Years(garden=garden, today=date(2026, 5, 1)).all[-1]
     assert ready_from(year, garden.crop("sweet-potato"), date(2026, 6, 15)) is None
     assert ready_from(year, garden.crop("bean-bush"), date(2026, 6, 15)) == date(2026, 8, 9)
