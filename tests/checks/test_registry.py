@@ -1406,6 +1406,12 @@ def test_what_a_late_planting_pushes_out_is_told(sown: str, follower: str, told:
     assert ("greenleaf would then go in on" in late.found) is told
 
 
+def out_of_reach(garden: str, folder: Path) -> list[str]:
+    """Return the squares whose middles are told to be out of reach."""
+    found = [one for one in found_in(Story("x", "", garden=garden), folder) if one.code == "out-of-reach"]
+    return [one.found.removeprefix("the middle of ").partition(" is more than 2")[0] for one in found]
+
+
 @pytest.mark.parametrize(
     ("side", "far"),
     # From a path, the middle of the third row or column is 2 ft 6 in away, that of the second 1 ft 6 in.
@@ -1423,9 +1429,7 @@ def test_reach_is_measured_from_the_side_of_the_path(side: str, far: str, tmp_pa
     garden = (
         beds.replace("width: 2 squares", "width: 3 squares") + f"    path: [{{side: {side}, width: 2 ft}}]\n"
     )
-    found = [one for one in found_in(Story("x", "", garden=garden), tmp_path) if one.code == "out-of-reach"]
-    told = [one.found.removeprefix("the middle of ").partition(" is more than 2")[0] for one in found]
-    assert told == ([far] if far else [])
+    assert out_of_reach(garden, tmp_path) == ([far] if far else [])
 
 
 @pytest.mark.parametrize(
@@ -1447,9 +1451,7 @@ def test_what_an_l_leaves_out_is_ground_to_stand_on_where_a_path_leads_to_it(
     beds, _path, _rest = GARDEN.partition("    trellis:")
     bed = beds.replace("width: 2 squares", "width: 4 squares") + f"    omitted: [{omitted}]\n"
     garden = f"{bed}    path: [{{side: {side}, width: 2 ft}}]\n"
-    found = [one for one in found_in(Story("x", "", garden=garden), tmp_path) if one.code == "out-of-reach"]
-    told = [one.found.removeprefix("the middle of ").partition(" is more than 2")[0] for one in found]
-    assert told == ([far] if far else [])
+    assert out_of_reach(garden, tmp_path) == ([far] if far else [])
 
 
 def test_what_was_weighed_twice_is_told_with_the_line_of_the_first(tmp_path: Path) -> None:
