@@ -38,11 +38,6 @@ def corners(data: str) -> list[tuple[float, float]]:
     return list(zip(numbers[::2], numbers[1::2], strict=True))
 
 
-def rings(data: str) -> list[list[tuple[float, float]]]:
-    """Return the closed outlines in path data of straight lines."""
-    return [corners(part) for part in data.split("Z") if part]
-
-
 def area(ring: list[tuple[float, float]]) -> float:
     """Return the signed area of an outline (the shoelace formula)."""
     return sum(ax * by - bx * ay for (ax, ay), (bx, by) in pairwise([*ring, ring[0]])) / 2

@@ -132,7 +132,6 @@ def _cold(crop: Crop) -> Iterator[tuple[str, Figure]]:
 
 
 def _troubles(crop: Crop) -> Iterator[tuple[str, Figure]]:
-    """Yield what troubles it."""
     found = [one for fact in ("pest", "disease", "disorder") for one in crop.all_of(fact)]
     if found:
         yield listed(dict.fromkeys(one.text for one in found)), found[0]

@@ -69,7 +69,6 @@ def treatments_table(year: Year, lines: Iterable[TreatmentLine], *, ident: str) 
 
 
 def _row(year: Year, one: TreatmentLine) -> Row:
-    """Return one treatment as a row."""
     event = one.event
     return Row(
         cells=(

@@ -233,7 +233,6 @@ class _Work:
         return day if day is not None and self.first <= day <= self.last else None
 
     def _stage(self, stay: Stay, day: date) -> Stage:
-        """Return the stage of a stay on a day."""
         planting, today = self.holding.planting(stay.planting), self.holding.today
         crop = crop_of(self.garden, planting)
         return stage(planting, crop, stay.square, stay.first, day, today, self.of.bearing)

@@ -102,17 +102,14 @@ class Holding:
 
     @cached_property
     def _by_key(self) -> Mapping[str, Planting]:
-        """The plantings by key."""
         return {planting.key: planting for planting in self.plantings}
 
     @cached_property
     def _by_square(self) -> Mapping[Square, tuple[Hold, ...]]:
-        """The holds of each square."""
         return _grouped(self.holds, lambda one: one.square)
 
     @cached_property
     def _by_planting(self) -> Mapping[str, tuple[Hold, ...]]:
-        """The holds of each planting."""
         return _grouped(self.holds, lambda one: one.planting)
 
     @cached_property
