@@ -77,12 +77,12 @@ class SeasonSun:
 
     def on(self, day: date) -> BedSun:
         """Return the sun on one day of the season."""
-        places = [place for place, spot in enumerate(self.scene.stands.spots) if _holds(spot, day)]
         foremost = _foremost(self.scene.stands)
         found = {}
-        for place in places:
-            light = self.scene.light(place, day)
-            found[place] = (light, light if _is_foremost(foremost[place], day) else Light())
+        for place, spot in enumerate(self.scene.stands.spots):
+            if spot.first <= day <= spot.last:
+                light = self.scene.light(place, day)
+                found[place] = (light, light if _is_foremost(foremost[place], day) else Light())
         return _bed_sun(self.bed, self.scene.stands, found)
 
 
@@ -252,10 +252,6 @@ def _rank(spot: Spot) -> tuple[float, str]:
 
 def _is_foremost(behind: tuple[Days, ...], day: date) -> bool:
     return not any(first <= day.toordinal() <= last for first, last in behind)
-
-
-def _holds(spot: Spot, day: date) -> bool:
-    return spot.first <= day <= spot.last
 
 
 def _bed_sun(bed: Bed, stands: Standing, found: Mapping[int, _Both]) -> BedSun:
