@@ -6,9 +6,11 @@ from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 
-from tallybed.garden.families import OF_FRUIT
 from tallybed.garden.records.plan import Start
 from tallybed.garden.units import Length
+
+OF_FRUIT = frozenset({"Cucurbitaceae", "Fabaceae", "Malvaceae", "Poaceae", "Rosaceae", "Solanaceae"})
+"""Families whose vegetables are grown for fruit, pods or ears; but for tubers. From memory."""
 
 
 class Footing(StrEnum):

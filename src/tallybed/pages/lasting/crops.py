@@ -10,7 +10,7 @@ from tallybed.pages.frame.page import Link, Page
 from tallybed.pages.tables.tables import Cell, Row, Table, link, text
 from tallybed.pages.tables.tally_tables import by_season, crop_seasons_table, weight
 from tallybed.pages.wording.sentences import TO_COME, counted
-from tallybed.reckoning.harvest.tally import BY, TallyLine, added, bowl, grouped
+from tallybed.reckoning.harvest.tally import BY, TallyLine, added, bowl, counted_by
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.plantings.untold import may_be_of
 from tallybed.reckoning.year import Year, Years
@@ -33,7 +33,7 @@ def plantings_of(year: Year, crop: Crop) -> list[Planting]:
 
 def lines_of(year: Year, crop: Crop) -> list[TallyLine]:
     """Return the lines of a season's tally that count for a crop; mixed bowls do not."""
-    return year.kept("lines by crop", lambda: grouped(year.lines, BY["crop"])).get(crop.slug, [])
+    return year.kept("lines by crop", lambda: counted_by(BY["crop"], year.lines)).get(crop.slug, [])
 
 
 def bowls_of(year: Year, crop: Crop) -> set[int]:

@@ -31,7 +31,7 @@ from tallybed.reckoning.harvest.tally import (
     TallyLine,
     Total,
     added,
-    grouped,
+    counted_by,
     heaviest_first,
     running,
     tally,
@@ -129,7 +129,7 @@ def crop_month_table(year: Year) -> Table:
     """Return each crop's weight in each month, heaviest first, with totals and the running total below."""
     showing = year.garden.showing
     months = _months(year.lines)
-    by_crop = grouped(year.lines, BY["crop"])
+    by_crop = counted_by(BY["crop"], year.lines)
     rows = [
         _month_row(showing, names.listed_key(year.garden, str(key)), by_crop[key], months)
         for key in heaviest_first(year.sums("crop"))

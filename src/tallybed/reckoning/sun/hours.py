@@ -12,6 +12,7 @@ from datetime import date
 from functools import partial
 
 from tallybed.garden.days import Month
+from tallybed.garden.grouping import grouped
 from tallybed.garden.squares import Bed, Square
 from tallybed.reckoning.sun.bodies import Body, Spot, Standing, standing
 from tallybed.reckoning.sun.scene import Light, Scene, site_of
@@ -233,9 +234,7 @@ def _names(names: dict[int, tuple[Month, bool]], behind: tuple[Days, ...]) -> di
 
 def _foremost(stands: Standing) -> list[tuple[Days, ...]]:
     """Return for each spot the days on which a taller planting has its square."""
-    by_square: dict[Square, list[Spot]] = {}
-    for spot in stands.spots:
-        by_square.setdefault(spot.square, []).append(spot)
+    by_square = grouped(stands.spots, lambda spot: spot.square)
     return [
         tuple(
             (other.first.toordinal(), other.last.toordinal())
