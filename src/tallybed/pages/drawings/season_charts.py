@@ -68,11 +68,6 @@ def _until(year: Year) -> int:
     return max(passed // _WEEK + 1, 0)
 
 
-def _goes_on(year: Year) -> bool:
-    """Return whether more may still be picked."""
-    return not year.is_over
-
-
 def _totals(years: Years, views: Sequence[Year]) -> SeasonsChart:
     """Return the seasons' running totals, week by week, as chart and table."""
     showing = years.garden.showing
@@ -85,7 +80,7 @@ def _totals(years: Years, views: Sequence[Year]) -> SeasonsChart:
             ),
             until=_until(year),
             at_least=year.total.at_least,
-            running=_goes_on(year),
+            running=not year.is_over,
         )
         for year in views
     )
@@ -219,7 +214,7 @@ def _all_told(year: Year) -> bool:
 
 def _bar(year: Year, total: Total | None, *, grown: bool, mixed: bool) -> SeasonBar:
     """Return what a crop gave in one season as a bar, or as the words for there being none."""
-    goes_on = _goes_on(year)
+    goes_on = not year.is_over
     if total is None or not total.weight:
         said = "not weighed" if total else _nothing(year, grown=grown, mixed=mixed, goes_on=goes_on)
         return SeasonBar(season=year.name, amount=None, said=said)
