@@ -7,12 +7,16 @@ import os
 import time
 from collections.abc import Iterator
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
 from hypothesis import HealthCheck, settings
 
 from tallybed.publishing.swap import disk
 from tests.tools import ROOT
+
+if TYPE_CHECKING:
+    from tallybed.reckoning.year import Years
 
 FIRST = (
     "proof/test_access.py",
@@ -114,3 +118,11 @@ def demo(tmp_path_factory: pytest.TempPathFactory, worker_id: str) -> Path:
         except disk.BusyError:
             time.sleep(0.2)
     return site
+
+
+@pytest.fixture(scope="session")
+def the_demo() -> Years:
+    """What follows from the demonstration garden's records; loaded here, as what builds it is."""
+    from tests.demonstration import demo_years
+
+    return demo_years()

@@ -13,6 +13,8 @@ from datetime import date, timedelta
 from pathlib import Path
 from random import Random
 
+from tests.small_garden import written
+
 ONE_DAY = timedelta(days=1)
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 CROPS = {
@@ -52,10 +54,7 @@ class Generated:
 
     def write(self, root: Path) -> Path:
         """Write the folder and return it."""
-        for name, text in self.files.items():
-            path = root / "content" / name
-            path.parent.mkdir(parents=True, exist_ok=True)
-            path.write_text(text, encoding="utf-8")
+        written(root, self.files)
         (root / "content").mkdir(parents=True, exist_ok=True)
         return root
 

@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from pathlib import Path
 
+from tallybed.garden.garden import Garden
+from tallybed.reading.folder.garden_folder import read
+
 GARDEN = """\
 name: Two Plank Garden
 place: Harrowgate Lane
@@ -91,3 +94,10 @@ def written(root: Path, files: Mapping[str, str]) -> Path:
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text, encoding="utf-8")
     return root
+
+
+def read_garden(root: Path) -> Garden:
+    """Return the garden of a folder; fail where it cannot be read."""
+    garden = read(root).garden
+    assert garden is not None
+    return garden

@@ -17,7 +17,7 @@ from tallybed.garden.days import MONTHS
 from tallybed.garden.findings import Severity, worded
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.year import Years
-from tests.small_garden import written
+from tests.small_garden import read_garden, written
 
 DATA = Path(__file__).parents[1] / "data" / "grower"
 BED = {"cold": "well", "mild": "upper", "southern": "shed"}
@@ -30,23 +30,21 @@ def codes(
     folder: Path, climate: str, plan: str, log: str = "", ledger: str = "", season: str = ""
 ) -> set[str]:
     """Return the codes told of a small plan in one of the three gardens; ``season``: other bounds of it."""
-    content, papers = folder / "content", folder / "content" / SEASON[climate]
-    (papers / "log").mkdir(parents=True)
+    papers, bed = SEASON[climate], BED[climate]
+    (folder / "content" / papers / "log").mkdir(parents=True)
     garden = (DATA / climate / "content" / "garden.yaml").read_text(encoding="utf-8")
     bounds = re.compile("^season: .*$", re.MULTILINE)
     garden = bounds.sub(f"season: {season}", garden) if season else garden
-    (content / "garden.yaml").write_text(garden, encoding="utf-8")
-    bed = BED[climate]
-    rows = plan.replace("@", f"{bed}/").strip().splitlines()
-    (papers / "plan.yaml").write_text("".join(f"- {{{row}}}\n" for row in rows), encoding="utf-8")
-    if ledger:
-        lines = ledger.replace("@", f"{bed}/").strip().splitlines()
-        (papers / "harvest.yaml").write_text("".join(f"- {{{row}}}\n" for row in lines), encoding="utf-8")
+    files = {"garden.yaml": garden}
+    for name, told in (("plan", plan), ("harvest", ledger)):
+        if told or name == "plan":
+            rows = told.replace("@", f"{bed}/").strip().splitlines()
+            files[f"{papers}/{name}.yaml"] = "".join(f"- {{{row}}}\n" for row in rows)
     if log:
         day, done = log.replace("@", f"{bed}/").split(" ", 1)
         text = f"---\ntitle: A round\ndate: {day}\ndone:\n  - {{{done}}}\n---\nText.\n"
-        (papers / "log" / f"{day}-round.md").write_text(text, encoding="utf-8")
-    got = read(folder)
+        files[f"{papers}/log/{day}-round.md"] = text
+    got = read(written(folder, files))
     assert got.garden is not None
     assert not [worded(one) for one in got.findings if one.severity is Severity.ERROR]
     year = Years(garden=got.garden, today=TODAY[climate]).all[-1]
@@ -296,8 +294,7 @@ def test_a_fault_of_the_plan_is_not_told_again_at_the_log(
     for day, file in ((planned, "plan.yaml"), (right, f"log/{logged}-in.md")):
         row = f"- {{{start.format(day)}, tag: XX1, squares: A1}}\n"
         papers = {"garden.yaml": place + beds, "2026/plan.yaml": row, f"2026/log/{logged}-in.md": log}
-        garden = read(written(tmp_path, papers)).garden
-        assert garden is not None
+        garden = read_garden(written(tmp_path, papers))
         said = every_finding(Years(garden=garden, today=date(2026, 8, 1)).all[-1], {code})
         assert [one.place.file for one in said] == [f"content/2026/{file}"]
 
@@ -573,14 +570,8 @@ def found(folder: Path, garden: str, rows: str, bed: str = "") -> list[str]:
 
     ``bed``: further keys of the bed.
     """
-    papers = folder / "content" / "2026"
-    papers.mkdir(parents=True)
-    (folder / "content" / "garden.yaml").write_text(
-        f"name: Small\n{garden}beds:\n  - {{name: main, length: 4 squares, width: 2 squares{bed}}}\n",
-        encoding="utf-8",
-    )
-    (papers / "plan.yaml").write_text(rows, encoding="utf-8")
-    got = read(folder)
+    small = f"name: Small\n{garden}beds:\n  - {{name: main, length: 4 squares, width: 2 squares{bed}}}\n"
+    got = read(written(folder, {"garden.yaml": small, "2026/plan.yaml": rows}))
     assert got.garden is not None
     assert not [worded(one) for one in got.findings if one.severity is Severity.ERROR]
     return [worded(one) for one in every_finding(Years(garden=got.garden, today=date(2026, 1, 1)).all[-1])]
@@ -643,22 +634,17 @@ def test_plants_too_old_by_plan_and_log_are_told_once(
 
     So it is where it went out on the day planned, and was sown two months later than that.
     """
-    (tmp_path / "content/2026/log").mkdir(parents=True)
+    row = "crop: tomato-determinate, tag: TO1, squares: A1, sow indoors: Mar 6, set out: May 25, plants: 1"
+    out = "done:\n  - {set out: tomato-determinate, tag: TO1, squares: A1}"
+    files = {
+        "garden.yaml": "name: Old\nbeds:\n  - {name: main, length: 4 squares, width: 2 squares}\n",
+        "2026/plan.yaml": f"- {{{row}}}\n",
+        f"2026/log/{logged}-out.md": f"---\ntitle: Out\ndate: {logged}\n{out}\n---\n",
+    }
     if sown:
         done = "done:\n  - {sow indoors: tomato-determinate, tag: TO1}"
-        (tmp_path / "content/2026/log" / f"{sown}-in.md").write_text(
-            f"---\ntitle: In\ndate: {sown}\n{done}\n---\n", encoding="utf-8"
-        )
-    done = "done:\n  - {set out: tomato-determinate, tag: TO1, squares: A1}"
-    done = f"---\ntitle: Out\ndate: {logged}\n{done}\n---\n"
-    (tmp_path / "content/2026/log" / f"{logged}-out.md").write_text(done, encoding="utf-8")
-    (tmp_path / "content/garden.yaml").write_text(
-        "name: Old\nbeds:\n  - {name: main, length: 4 squares, width: 2 squares}\n", encoding="utf-8"
-    )
-    row = "crop: tomato-determinate, tag: TO1, squares: A1, sow indoors: Mar 6, set out: May 25, plants: 1"
-    (tmp_path / "content/2026/plan.yaml").write_text(f"- {{{row}}}\n", encoding="utf-8")
-    garden = read(tmp_path).garden
-    assert garden is not None
+        files[f"2026/log/{sown}-in.md"] = f"---\ntitle: In\ndate: {sown}\n{done}\n---\n"
+    garden = read_garden(written(tmp_path, files))
     found_there = every_finding(Years(garden=garden, today=date(2026, 6, 1)).all[-1], {"seedlings"})
     assert len(found_there) == told
 
@@ -675,8 +661,7 @@ beds: [{name: b, length: 4 squares, width: 2 squares}]
 def cold(folder: Path, row: str, spring: str, fall: str) -> list[str]:
     """What is told of a row of the plan but for its spacing and idle squares, in a garden of some freezes."""
     place = COLD.replace("SPRING", spring).replace("FALL", fall)
-    garden = read(written(folder, {"garden.yaml": place, "2026/plan.yaml": f"- {{{row}}}\n"})).garden
-    assert garden is not None
+    garden = read_garden(written(folder, {"garden.yaml": place, "2026/plan.yaml": f"- {{{row}}}\n"}))
     year = Years(garden=garden, today=date(2026, 3, 2)).all[-1]
     return [
         worded(one) for one in every_finding(year) if one.code in ("too-early", "too-late", "bulbs-too-late")
@@ -731,7 +716,6 @@ def test_a_plant_is_too_young_under_half_of_the_least_weeks_that_are_printed(
     """Peppers take six weeks at the least (four of the library's five sources): three are 21 days."""
     row = f"crop: pepper-sweet, squares: A1, sow indoors: {indoors}, set out: May 15, until: Oct 1"
     place = COLD.replace("SPRING", "Apr 10").replace("FALL", "Nov 15")
-    garden = read(written(tmp_path, {"garden.yaml": place, "2026/plan.yaml": f"- {{{row}}}\n"})).garden
-    assert garden is not None
+    garden = read_garden(written(tmp_path, {"garden.yaml": place, "2026/plan.yaml": f"- {{{row}}}\n"}))
     year = Years(garden=garden, today=date(2026, 3, 2)).all[-1]
     assert len(every_finding(year, {"seedlings"})) == told

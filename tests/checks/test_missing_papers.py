@@ -6,9 +6,8 @@ from pathlib import Path
 import pytest
 
 from tallybed.checks.registry import every_finding
-from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.year import Years
-from tests.small_garden import written
+from tests.small_garden import read_garden, written
 
 GARDEN = """\
 name: One paper
@@ -33,6 +32,5 @@ LEDGER = "- {date: 2026-07-01, crop: carrot, weight: 1 lb}\n"
     ("paper", "text"), [("plan.yaml", PLAN), ("log/2026-07-01-x.md", LOG), ("harvest.yaml", LEDGER)]
 )
 def test_what_is_not_kept_is_not_missed(paper: str, text: str, tmp_path: Path):
-    garden = read(written(tmp_path, {"garden.yaml": GARDEN, f"2026/{paper}": text})).garden
-    assert garden is not None
+    garden = read_garden(written(tmp_path, {"garden.yaml": GARDEN, f"2026/{paper}": text}))
     assert every_finding(Years(garden=garden, today=date(2026, 9, 1)).all[-1]) == ()

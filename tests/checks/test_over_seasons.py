@@ -9,7 +9,7 @@ from tallybed.checks.registry import every_finding
 from tallybed.garden.findings import has_errors, worded
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.year import Years
-from tests.small_garden import written
+from tests.small_garden import read_garden, written
 
 GARDEN = """\
 name: Turns
@@ -181,8 +181,7 @@ def test_a_picking_of_what_stood_over_winter_is_told_how_it_is_planned(tmp_path:
     papers = {"garden.yaml": GARDEN, "2024/plan.yaml": KALE, "2025/plan.yaml": LEEK}
     for crop in ("kale", "beet"):
         ledger = {"2025/harvest.yaml": weighed.replace("CROP", crop)}
-        garden = read(written(tmp_path / crop, papers | ledger)).garden
-        assert garden is not None
+        garden = read_garden(written(tmp_path / crop, papers | ledger))
         year = Years(garden=garden, today=date(2025, 3, 1)).all[-1]
         (found,) = every_finding(year, {"never-stood"})
         assert ("carried from" in found.remedy) is (crop == "kale")
@@ -199,8 +198,7 @@ def test_a_picking_after_what_stood_over_winter_was_cleared(carried: bool, said:
         "2025/log/2025-04-10-x.md": "---\ntitle: X\ndone:\n  - {clear: kale, squares: A1}\n---\n",
         "2025/harvest.yaml": "- {date: 2025-05-01, crop: kale, weight: 1 lb}\n",
     }
-    garden = read(written(tmp_path, papers)).garden
-    assert garden is not None
+    garden = read_garden(written(tmp_path, papers))
     year = Years(garden=garden, today=date(2025, 5, 1)).all[-1]
     assert bool(every_finding(year, {"none-stood"})) is said
 
@@ -299,8 +297,7 @@ def test_a_bed_that_no_record_of_a_season_names_is_told_at_its_place(
         "2024/plan.yaml": plan,
         "2025/plan.yaml": "[]\n",
     }
-    garden = read(written(tmp_path, files)).garden
-    assert garden is not None
+    garden = read_garden(written(tmp_path, files))
     year = Years(garden=garden, today=day or date(2025, 2, 1)).all[0]
     found = every_finding(year, {"bed-without-record"})
     assert [(one.place.file, one.place.line) for one in found] == [("content/garden.yaml", 6)] * said

@@ -8,9 +8,8 @@ from pathlib import Path
 import pytest
 
 from tallybed.checks.registry import every_finding
-from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.year import Years
-from tests.small_garden import written
+from tests.small_garden import read_garden, written
 
 GARDEN = """
 name: Test
@@ -27,8 +26,7 @@ def told(folder: Path, *prices: str) -> list[tuple[int, str]]:
         f"- {{crop: {crop}, price: {price}, per: {per}, date: 2026-06-0{number}}}\n"
         for number, (crop, price, per) in enumerate(map(str.split, prices), 1)
     ]
-    garden = read(written(folder, {"garden.yaml": GARDEN, "2026/prices.yaml": "".join(rows)})).garden
-    assert garden is not None
+    garden = read_garden(written(folder, {"garden.yaml": GARDEN, "2026/prices.yaml": "".join(rows)}))
     year = Years(garden=garden, today=date(2026, 10, 1)).all[-1]
     return [(one.place.line, one.found) for one in every_finding(year, {"price-far-off"})]
 

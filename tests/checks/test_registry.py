@@ -17,6 +17,7 @@ from tallybed.checks.registry import CHECKS, every_finding
 from tallybed.garden.findings import Finding, Severity, worded
 from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.year import Years
+from tests.small_garden import read_garden, written
 
 GARDEN = """
 name: Test
@@ -1295,21 +1296,18 @@ SILENT = [
 
 def found_in(story: Story, folder: Path, codes: set[str] | None = None) -> list[Finding]:
     """Return what is found in a story, or by the checks of some codes alone."""
-    content = folder / "content"
-    season = content / "2026"
-    (season / "log").mkdir(parents=True)
-    (content / "garden.yaml").write_text(story.garden or GARDEN, encoding="utf-8")
-    (content / "crops.yaml").write_text(CROPS, encoding="utf-8")
-    (season / "plan.yaml").write_text(story.plan or "[]\n", encoding="utf-8")
-    if story.ledger or story.given:
-        (season / "harvest.yaml").write_text(story.ledger or story.given, encoding="utf-8")
+    (folder / "content/2026/log").mkdir(parents=True)  # a log is kept, if nothing stands in it
+    files = {
+        "garden.yaml": story.garden or GARDEN,
+        "crops.yaml": CROPS,
+        "2026/plan.yaml": story.plan or "[]\n",
+        "2026/harvest.yaml": story.ledger or story.given,
+        "2024/plan.yaml": story.before,
+    }
     for name, done in story.log.items():
         text = f"---\ntitle: {name}\ndate: {name[:10]}\ndone:\n  {done}\n---\nText.\n"
-        (season / "log" / f"{name}.md").write_text(text, encoding="utf-8")
-    if story.before:
-        (content / "2024").mkdir()
-        (content / "2024" / "plan.yaml").write_text(story.before, encoding="utf-8")
-    got = read(folder)
+        files[f"2026/log/{name}.md"] = text
+    got = read(written(folder, {name: text for name, text in files.items() if text}))
     assert got.garden is not None, [worded(one) for one in got.findings]
     errors = [worded(one) for one in got.findings if one.severity is Severity.ERROR]
     assert not errors
@@ -1408,6 +1406,12 @@ def test_what_a_late_planting_pushes_out_is_told(sown: str, follower: str, told:
     assert ("greenleaf would then go in on" in late.found) is told
 
 
+def out_of_reach(garden: str, folder: Path) -> list[str]:
+    """Return the squares whose middles are told to be out of reach."""
+    found = [one for one in found_in(Story("x", "", garden=garden), folder) if one.code == "out-of-reach"]
+    return [one.found.removeprefix("the middle of ").partition(" is more than 2")[0] for one in found]
+
+
 @pytest.mark.parametrize(
     ("side", "far"),
     # From a path, the middle of the third row or column is 2 ft 6 in away, that of the second 1 ft 6 in.
@@ -1425,9 +1429,7 @@ def test_reach_is_measured_from_the_side_of_the_path(side: str, far: str, tmp_pa
     garden = (
         beds.replace("width: 2 squares", "width: 3 squares") + f"    path: [{{side: {side}, width: 2 ft}}]\n"
     )
-    found = [one for one in found_in(Story("x", "", garden=garden), tmp_path) if one.code == "out-of-reach"]
-    told = [one.found.removeprefix("the middle of ").partition(" is more than 2")[0] for one in found]
-    assert told == ([far] if far else [])
+    assert out_of_reach(garden, tmp_path) == ([far] if far else [])
 
 
 @pytest.mark.parametrize(
@@ -1449,9 +1451,7 @@ def test_what_an_l_leaves_out_is_ground_to_stand_on_where_a_path_leads_to_it(
     beds, _path, _rest = GARDEN.partition("    trellis:")
     bed = beds.replace("width: 2 squares", "width: 4 squares") + f"    omitted: [{omitted}]\n"
     garden = f"{bed}    path: [{{side: {side}, width: 2 ft}}]\n"
-    found = [one for one in found_in(Story("x", "", garden=garden), tmp_path) if one.code == "out-of-reach"]
-    told = [one.found.removeprefix("the middle of ").partition(" is more than 2")[0] for one in found]
-    assert told == ([far] if far else [])
+    assert out_of_reach(garden, tmp_path) == ([far] if far else [])
 
 
 def test_what_was_weighed_twice_is_told_with_the_line_of_the_first(tmp_path: Path) -> None:
@@ -1649,15 +1649,12 @@ def test_a_copy_of_an_entry_is_told_as_a_shared_folder_leaves_it(
     """Its water, work and losses counted twice, and nobody was told."""
     log = {"05-25-x": ("Dry", "- {water: bed, amount: 5 gal}\n  - {weed: bed, minutes: 10}")}
     log[name] = (title, done)
-    folder = tmp_path / "content/2026/log"
-    folder.mkdir(parents=True)
-    for file, (called, lines) in log.items():
-        text = f"---\ntitle: {called}\ndone:\n  {lines}\n---\nText.\n"
-        (folder / f"2026-{file}.md").write_text(text, encoding="utf-8")
-    (tmp_path / "content/garden.yaml").write_text(GARDEN, encoding="utf-8")
-    got = read(tmp_path)
-    assert got.garden is not None
-    year = Years(garden=got.garden, today=date(2026, 5, 26)).all[-1]
+    entries = {
+        f"2026/log/2026-{file}.md": f"---\ntitle: {called}\ndone:\n  {lines}\n---\nText.\n"
+        for file, (called, lines) in log.items()
+    }
+    garden = read_garden(written(tmp_path, {"garden.yaml": GARDEN, **entries}))
+    year = Years(garden=garden, today=date(2026, 5, 26)).all[-1]
     found = [(one.place.file, one.found) for one in every_finding(year, {"written-twice"})]
     words = "this entry tells what 2026-05-25-x.md tells too, and what both tell counts twice"
     assert found == ([(f"content/2026/log/2026-{name}.md", words)] if told else [])
@@ -1665,18 +1662,16 @@ def test_a_copy_of_an_entry_is_told_as_a_shared_folder_leaves_it(
 
 def test_a_copied_entry_that_sows_is_told_once(tmp_path: Path) -> None:
     """Its lines were told one by one as well; a line that stands twice in one entry still is."""
-    folder = tmp_path / "content/2026/log"
-    folder.mkdir(parents=True)
-    (tmp_path / "content/garden.yaml").write_text(GARDEN, encoding="utf-8")
     lines = "- {sow: carrot, squares: A1}\n  - {sow: carrot, squares: B1}\n  - {sow: radish, squares: C1}"
-    for file in ("05-25-x", "05-25-x copy"):
-        text = f"---\ntitle: Dry\ndone:\n  {lines}\n---\nText.\n"
-        (folder / f"2026-{file}.md").write_text(text, encoding="utf-8")
+    once = f"---\ntitle: Dry\ndone:\n  {lines}\n---\nText.\n"
     twice = "- {sow: beet, squares: D1}\n  - {sow: beet, squares: D1}"
-    (folder / "2026-05-26-y.md").write_text(f"---\ntitle: Wet\ndone:\n  {twice}\n---\n", encoding="utf-8")
-    got = read(tmp_path)
-    assert got.garden is not None, got.findings
-    year = Years(garden=got.garden, today=date(2026, 5, 26)).all[-1]
+    files = {
+        "garden.yaml": GARDEN,
+        "2026/log/2026-05-25-x.md": once,
+        "2026/log/2026-05-25-x copy.md": once,
+        "2026/log/2026-05-26-y.md": f"---\ntitle: Wet\ndone:\n  {twice}\n---\n",
+    }
+    year = Years(garden=read_garden(written(tmp_path, files)), today=date(2026, 5, 26)).all[-1]
     found = every_finding(year, {"written-twice", "logged-twice"})
     assert [(one.code, one.place.file.rpartition("/")[2]) for one in found] == [
         ("written-twice", "2026-05-25-x copy.md"),

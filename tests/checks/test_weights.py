@@ -8,19 +8,17 @@ from pathlib import Path
 import pytest
 
 from tallybed.checks.weights.believed import implausible_weight, piece_weight
-from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.year import Years
-from tests.small_garden import written
+from tests.small_garden import read_garden, written
 
 GARDEN = "name: Tiny\nbeds: [{name: b, length: 4 squares, width: 3 squares}]\n"
 
 
 def told(folder: Path, row: str) -> list[str]:
     """What is said of the pieces of one picking."""
-    garden = read(
+    garden = read_garden(
         written(folder, {"garden.yaml": GARDEN, "2026/harvest.yaml": f"- {{date: 2026-07-20, {row}}}\n"})
-    ).garden
-    assert garden is not None
+    )
     year = Years(garden=garden, today=date(2026, 7, 21)).all[-1]
     return [finding.found for _row, finding in piece_weight(year)]
 
@@ -46,7 +44,6 @@ def test_a_vine_gives_more_than_its_squares_and_no_more_than_its_plants(
     plan = "- {crop: squash-winter, tag: WS1, squares: A1:B2, set out: May 25, until: Oct 1, plants: 2}\n"
     ledger = f"- {{date: 2026-09-20, tag: WS1, weight: {weight}}}\n"
     papers = {"garden.yaml": GARDEN, "2026/plan.yaml": plan, "2026/harvest.yaml": ledger}
-    garden = read(written(tmp_path, papers)).garden
-    assert garden is not None
+    garden = read_garden(written(tmp_path, papers))
     (year,) = Years(garden=garden, today=date(2026, 10, 2)).all
     assert bool(list(implausible_weight(year))) is doubted

@@ -19,6 +19,7 @@ from tallybed.garden.units import GRAM, WEIGHT_UNITS
 from tallybed.reading.folder.garden_folder import read
 from tallybed.tasks.take_in import books
 from tallybed.tasks.weighing.settled import keep_settings
+from tests.small_garden import written
 
 GARDEN = """\
 name: Two beds
@@ -38,18 +39,16 @@ OPENING = "# By hand.\n- {date: 2026-06-01, crop: kale, weight: 2 oz}\n"
 
 @pytest.fixture
 def garden(tmp_path: Path) -> Path:
-    for name, text in {
+    files = {
         "garden.yaml": GARDEN,
         "2025/names.yaml": "onions: onion-bulb\n",
         "2026/plan.yaml": PLAN,
         "2026/names.yaml": "beans: bean-bush\n",
         "2026/harvest.yaml": OPENING,
-    }.items():
-        path = tmp_path / "garden" / "content" / name
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(text, encoding="utf-8")
-    assert read(tmp_path / "garden").findings == ()
-    return tmp_path / "garden"
+    }
+    root = written(tmp_path / "garden", files)
+    assert read(root).findings == ()
+    return root
 
 
 @pytest.fixture

@@ -11,6 +11,7 @@ from click.testing import CliRunner, Result
 from tallybed.cli import main
 from tallybed.server.weigh_form import FormHeard, Typed, Wrong
 from tallybed.tasks.weighing.form import GardenScales
+from tests.small_garden import written
 
 GARDEN = """\
 name: One bed
@@ -34,17 +35,13 @@ CODE = 4
 
 @pytest.fixture
 def garden(tmp_path: Path) -> Path:
-    root = tmp_path / "garden"
-    for name, text in {
+    files = {
         "garden.yaml": GARDEN,
         "2026/plan.yaml": PLAN,
         "2026/log/2026-06-10-aphids.md": ENTRY,
         "2026/harvest.yaml": "",
-    }.items():
-        path = root / "content" / name
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(text, encoding="utf-8")
-    return root
+    }
+    return written(tmp_path / "garden", files)
 
 
 def ledger(garden: Path) -> str:

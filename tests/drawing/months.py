@@ -267,9 +267,6 @@ def may() -> BedMonth:
     )
 
 
-WIDE = Bed(name="wide", title="The wide bed", columns=6, rows=6)
-
-
 def crowded(bed: Bed = LONG, *, holders: int) -> BedMonth:
     """Single squares that each had several holders, under a tag that would take two lines."""
     days = [(2, 9), (10, 19), (20, 31)][-holders:]

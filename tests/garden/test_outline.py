@@ -12,6 +12,13 @@ from tests.drawing.markup import area
 CELLS = st.frozensets(st.tuples(st.integers(0, 5), st.integers(0, 4)), max_size=20)
 
 
+def outer_edges(cells: frozenset[tuple[int, int]]) -> int:
+    """Return how many sides of the squares have no square beyond them."""
+    return sum(
+        (c + dc, r + dr) not in cells for c, r in cells for dc, dr in ((1, 0), (-1, 0), (0, 1), (0, -1))
+    )
+
+
 @given(CELLS)
 def test_outlines_enclose_as_many_squares_as_there_are(cells: frozenset[tuple[int, int]]) -> None:
     """Clockwise outlines count up, holes count off (the shoelace formula)."""
@@ -25,19 +32,13 @@ def test_outlines_run_along_every_outer_edge_once(cells: frozenset[tuple[int, in
         for outline in outlines(cells)
         for (ax, ay), (bx, by) in zip(outline, [*outline[1:], outline[0]], strict=True)
     )
-    outer = sum(
-        (c + dc, r + dr) not in cells for c, r in cells for dc, dr in ((1, 0), (-1, 0), (0, 1), (0, -1))
-    )
-    assert length == outer
+    assert length == outer_edges(cells)
 
 
 @given(CELLS)
 def test_outer_edges_and_twine_are_all_the_edges(cells: frozenset[tuple[int, int]]) -> None:
     twine = sum(abs(bx - ax) + abs(by - ay) for (ax, ay), (bx, by) in inner_lines(cells))
-    outer = sum(
-        (c + dc, r + dr) not in cells for c, r in cells for dc, dr in ((1, 0), (-1, 0), (0, 1), (0, -1))
-    )
-    assert 2 * twine + outer == 4 * len(cells)
+    assert 2 * twine + outer_edges(cells) == 4 * len(cells)
 
 
 @given(CELLS)

@@ -17,6 +17,7 @@ from tallybed.garden.records.log import Entry, Event, Verb
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Square, column_number
 from tallybed.garden.units import OUNCE, Weight
+from tallybed.reckoning.calendar.due import Due
 from tallybed.reckoning.squares.occupancy import Hold
 
 SPAN = Span(first=date(2026, 3, 1), last=date(2026, 11, 30))
@@ -156,6 +157,16 @@ def told(holds: Iterable[Hold]) -> list[str]:
     return [
         f"{hold.square.label} {hold.planting} {_short(hold.first)} - {_short(hold.last)} {hold.grade.word}"
         for hold in holds
+    ]
+
+
+def jobs(found: Iterable[Due]) -> list[str]:
+    """Write jobs as ``May 9 harvest RA1 A1``, an overdue one with ``!`` at its end."""
+    return [
+        f"{one.day:%b} {one.day.day} {one.verb} {one.planting} "
+        + " ".join(square.label for square in one.squares)
+        + ("!" if one.overdue else "")
+        for one in found
     ]
 
 

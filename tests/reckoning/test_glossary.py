@@ -16,6 +16,7 @@ from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.beds import month_of, stays_of, strips_of
 from tallybed.reckoning.calendar.month import Holder
 from tallybed.reckoning.year import Year, Years
+from tests.small_garden import written
 
 TODAY = date(2026, 6, 10)
 GARDEN = """
@@ -36,17 +37,13 @@ BLOCKS = {
 @pytest.fixture(scope="module")
 def year(tmp_path_factory: pytest.TempPathFactory) -> Year:
     """The example's own papers, read as any garden's are."""
-    root = tmp_path_factory.mktemp("example")
-    season = root / "content" / "2026"
-    (season / "log").mkdir(parents=True)
-    (root / "content" / "garden.yaml").write_text(GARDEN, encoding="utf-8")
+    files = {"garden.yaml": GARDEN}
     for name in ("plan.yaml", "harvest.yaml"):
-        (season / name).write_text("\n".join(BLOCKS[name]) + "\n", encoding="utf-8")
+        files[f"2026/{name}"] = "\n".join(BLOCKS[name]) + "\n"
     for line in BLOCKS["log"]:
         day, done = line.split(" ", 1)
-        text = f"---\ntitle: A visit\ndone:\n  - {done}\n---\n"
-        (season / "log" / f"{day}.md").write_text(text, encoding="utf-8")
-    found = read(root)
+        files[f"2026/log/{day}.md"] = f"---\ntitle: A visit\ndone:\n  - {done}\n---\n"
+    found = read(written(tmp_path_factory.mktemp("example"), files))
     assert found.garden is not None
     assert found.findings == ()
     (one,) = Years(garden=found.garden, today=TODAY).all

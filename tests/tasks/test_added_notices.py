@@ -31,7 +31,6 @@ done:
 ---
 Secret prose.
 """
-LINE = next(line for line in TREATED.splitlines() if "treat:" in line)
 WRONG = "- {crop: spinich, squares: front/B1, sow: May 5}\n"
 NOTICE = "Do not pick spinach (SP1) in A1 before 27 May 2026 (treated with spinosad on 20 May 2026"
 

@@ -9,6 +9,7 @@ from tallybed.garden.findings import has_errors, worded
 from tallybed.reading.folder.garden_folder import read
 from tallybed.tasks.build import make
 from tallybed.tasks.check import check
+from tests.small_garden import written
 
 GARDEN = """\
 name: One bed
@@ -54,11 +55,8 @@ def _log() -> str:
 
 def _garden(root: Path, **files: str) -> Path:
     names = {"plan": "2026/plan.yaml", "harvest": "2026/harvest.yaml", "log": "2026/log/2026-04-10-sown.md"}
-    for name, text in {"garden.yaml": GARDEN, "crops.yaml": _crops(), **files}.items():
-        path = root / "content" / names.get(name, name)
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(text, encoding="utf-8")
-    return root
+    papers = {names[name]: text for name, text in files.items()}
+    return written(root, {"garden.yaml": GARDEN, "crops.yaml": _crops(), **papers})
 
 
 def test_whatever_is_told_of_it_a_crop_can_be_weighed_and_the_site_is_built(tmp_path: Path) -> None:

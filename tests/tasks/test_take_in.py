@@ -29,6 +29,7 @@ from tallybed.reckoning.harvest.belief import Belief
 from tallybed.tasks import take_in
 from tallybed.tasks.taking_in.intake import Books, Fate, Settings
 from tests.laws import tries
+from tests.small_garden import written
 
 SHEETS = tries(int(os.environ.get("SHEETS", "300")))
 """A thousand are tried by hand, with ``SHEETS=1000 CI=true``."""
@@ -178,7 +179,7 @@ def cells(row: Row, form: Form) -> dict[str, object]:
     return found | {"Weather": "=sun"}
 
 
-def written(rows: list[Row], form: Form) -> tuple[str, bytes]:
+def spreadsheet(rows: list[Row], form: Form) -> tuple[str, bytes]:
     """A spreadsheet of the rows, its columns in some order."""
     heads = list(cells(rows[0], form))
     turn = form.seed % len(heads)
@@ -218,16 +219,8 @@ def weighed_in(ledger: Path) -> list[tuple[str, str, Decimal | None]]:
 
 @pytest.fixture(scope="module")
 def books(tmp_path_factory: pytest.TempPathFactory) -> Books:
-    root = tmp_path_factory.mktemp("garden")
-    for name, text in {
-        "garden.yaml": GARDEN,
-        "2026/plan.yaml": PLAN,
-        "2026/names.yaml": "beans: bean-bush\n",
-    }.items():
-        path = root / "content" / name
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(text, encoding="utf-8")
-    return take_in.books(root)
+    files = {"garden.yaml": GARDEN, "2026/plan.yaml": PLAN, "2026/names.yaml": "beans: bean-bush\n"}
+    return take_in.books(written(tmp_path_factory.mktemp("garden"), files))
 
 
 @pytest.mark.parametrize(("typed", "fate"), [("beans", Fate.NEW), ("onions", Fate.UNPLACED)])
@@ -236,10 +229,7 @@ def test_a_general_name_is_settled_by_the_seasons_answer_alone(
 ) -> None:
     """Else a row of a whole summer is put to whichever crop of the name happened to stand that day."""
     names, plan = "beans: bean-bush\n", "- {crop: onion-bulb, tag: ON1, squares: long/A1, set out: Apr 1}\n"
-    for name, text in {"garden": GARDEN, "2026/plan": plan, "2026/names": names}.items():
-        path = tmp_path / "content" / f"{name}.yaml"
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(text, encoding="utf-8")
+    written(tmp_path, {"garden.yaml": GARDEN, "2026/plan.yaml": plan, "2026/names.yaml": names})
     sheet = f"Date,Crop,Weight (oz)\n2026-06-01,{typed},9\n".encode()
     (line,) = take_in.look(take_in.books(tmp_path), "a.csv", sheet, Settings()).lines
     assert line.fate is fate
@@ -305,8 +295,8 @@ def test_spreadsheets_total_exactly_or_report_the_row(
     exact = [(row.day.isoformat(), row.crop or "", grams(row, form)) for row in wanted]
     # First the sheet as it was when it had fewer rows, then all of it; or all of it twice.
     longer = 0 < first < len(rows)
-    whole = (rows, *written(rows, form))
-    for part, name, data in ((rows[:first], *written(rows[:first], form)) if longer else whole, whole):
+    whole = (rows, *spreadsheet(rows, form))
+    for part, name, data in ((rows[:first], *spreadsheet(rows[:first], form)) if longer else whole, whole):
         intake = take_in.look(books, name, data, said)
         reported = [line for line in intake.lines if line.fate is Fate.UNPLACED]
         assert len(intake.lines) == len(part), "a row is not in the table"

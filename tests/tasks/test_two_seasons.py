@@ -15,6 +15,7 @@ from tallybed.reading.text import measures
 from tallybed.tasks import take_in
 from tallybed.tasks.taking_in.intake import Fate, Intake, Settings
 from tallybed.tasks.taking_in.questions import DECIMAL, NAME, SEASON, questions, with_answer
+from tests.small_garden import written
 
 GARDEN = """\
 name: Two hands
@@ -41,11 +42,7 @@ _Row = tuple[date, str, int, str]
 
 
 def garden(root: Path) -> Path:
-    for name, text in {"garden.yaml": GARDEN, "2025/plan.yaml": PLAN, "2026/plan.yaml": PLAN}.items():
-        path = root / "content" / name
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(text, encoding="utf-8")
-    return root
+    return written(root, {"garden.yaml": GARDEN, "2025/plan.yaml": PLAN, "2026/plan.yaml": PLAN})
 
 
 def picked(year: int) -> list[_Row]:

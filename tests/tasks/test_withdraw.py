@@ -16,7 +16,6 @@ from click.testing import CliRunner, Result
 
 from tallybed.cli import main
 from tallybed.garden.records.people import WithdrawnKind
-from tallybed.reading.folder.garden_folder import read
 from tallybed.tasks import withdraw
 from tallybed.tasks.base.errors import UsageError
 from tallybed.tasks.build import build
@@ -26,6 +25,7 @@ from tallybed.tasks.withdrawing import names
 from tallybed.tasks.withdrawing.pictures import entry, picture
 from tallybed.writing import atomic, ledger
 from tests.pictures.shots import exif, photograph
+from tests.small_garden import read_garden
 
 pytestmark = pytest.mark.usefixtures("few_crops")
 
@@ -367,8 +367,7 @@ def test_a_header_that_cannot_be_read_and_may_tell_of_a_treatment_is_kept(root: 
 
 def _waiting(root: Path) -> set[tuple[str, str, date | None]]:
     """What waits by the log: planting, square and first safe day."""
-    garden = read(root).garden
-    assert garden is not None
+    garden = read_garden(root)
     year = reckoned(garden).named("2026")
     assert year is not None
     return {(one.planting, one.square.label, one.first_safe) for one in year.waiting.waits}

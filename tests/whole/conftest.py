@@ -7,6 +7,8 @@ from pathlib import Path
 import pytest
 from lxml.html import HtmlElement, document_fromstring
 
+from tallybed.publishing.assets import layouts
+from tallybed.publishing.rendering import Rendering
 from tests.pages.gardens import Parsed, leads_on
 
 
@@ -30,3 +32,9 @@ def pages(texts: dict[str, str]) -> Parsed:
 def trees(texts: dict[str, str]) -> dict[str, HtmlElement]:
     """The same pages as bare trees, in a twentieth of the time, for tests that go through them all."""
     return {path: document_fromstring(text) for path, text in texts.items()}
+
+
+@pytest.fixture(scope="session")
+def rendering(tmp_path_factory: pytest.TempPathFactory) -> Rendering:
+    """What lays pages out by the templates that come with the package."""
+    return Rendering(layouts(tmp_path_factory.mktemp("layouts")))

@@ -153,12 +153,10 @@ def verdict(sums: Sums, area: Fraction, *, over: bool) -> str:
     return "about the same" if area / NOISE <= sums.middle <= area * NOISE else "too little to tell"
 
 
-def done(folder: Path, until: str = "9999") -> Iterator[tuple[str, dict[str, str]]]:
+def done(folder: Path) -> Iterator[tuple[str, dict[str, str]]]:
     """Yield the day and the keys of every line of work in a season's log."""
     for path in sorted((folder / "log").glob("*.md")):
         day = path.name[:10]
-        if day > until:
-            continue
         header = yaml.load(
             path.read_text(encoding="utf-8").split("\n---", 1)[0].removeprefix("---\n"),
             Loader=yaml.CBaseLoader,

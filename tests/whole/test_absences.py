@@ -13,7 +13,6 @@ import pytest
 
 from tallybed.pages import catalogue
 from tallybed.pages.wording import sentences as told
-from tallybed.publishing.assets import layouts
 from tallybed.publishing.rendering import Rendering
 from tests.pages.gardens import parsed, site_of, written
 
@@ -302,11 +301,6 @@ STATED = {
     *(told.NONE_PICKED, told.NONE_PICKED_ALONE, told.NO_FACTS),
 }
 """The sentences above, by name; ``NOTHING_ON_RECORD`` says no more than that."""
-
-
-@pytest.fixture(scope="module")
-def rendering(tmp_path_factory: pytest.TempPathFactory) -> Rendering:
-    return Rendering(layouts(tmp_path_factory.mktemp("layouts")))
 
 
 @pytest.mark.parametrize("name", CASES)

@@ -8,7 +8,6 @@ from pathlib import Path
 import pytest
 
 from tallybed.garden.findings import has_errors
-from tallybed.publishing.assets import layouts
 from tallybed.publishing.rendering import Rendering
 from tallybed.tasks.build import make
 from tallybed.tasks.check import check
@@ -58,11 +57,6 @@ beds: [{name: a, length: 4 squares, width: 1 squares}]
 - {date: 2026-07-10, tag: CH1, weight: 6 oz}
 """,
 }
-
-
-@pytest.fixture(scope="module")
-def rendering(tmp_path_factory: pytest.TempPathFactory) -> Rendering:
-    return Rendering(layouts(tmp_path_factory.mktemp("layouts")))
 
 
 def test_the_gardens_tried_have_everything_that_can_go_wrong():

@@ -4,22 +4,14 @@ from __future__ import annotations
 
 from datetime import date
 
-import pytest
-
 from tallybed.checks.registry import every_finding
 from tallybed.reckoning.year import Years
-from tests.demonstration import demo_years
 
 
-@pytest.fixture(scope="module")
-def years() -> Years:
-    return demo_years()
-
-
-def test_one_wait_is_open_one_is_long_over_and_one_is_not_known(years: Years) -> None:
+def test_one_wait_is_open_one_is_long_over_and_one_is_not_known(the_demo: Years) -> None:
     last = date(2026, 9, 14)
-    assert years.today == last
-    every = [one for year in years.all for one in year.waiting.waits]
+    assert the_demo.today == last
+    every = [one for year in the_demo.all for one in year.waiting.waits]
     assert {(one.planting, one.first_safe) for one in every if one.is_open(last)} == {
         ("BR2", date(2026, 9, 19)),
         ("LK1", None),
@@ -28,9 +20,9 @@ def test_one_wait_is_open_one_is_long_over_and_one_is_not_known(years: Years) ->
     assert any(one.first_safe and one.first_safe > one.event.day for one in over)
 
 
-def test_only_the_label_that_nobody_copied_is_asked_about(years: Years) -> None:
+def test_only_the_label_that_nobody_copied_is_asked_about(the_demo: Years) -> None:
     codes = ("picked-inside-wait", "label-not-written-down", "manure-not-told", "counts-as-raw")
-    found = [one for year in years.all for one in every_finding(year) if one.code in codes]
+    found = [one for year in the_demo.all for one in every_finding(year) if one.code in codes]
     assert [(one.code, one.place.file) for one in found] == [
         ("label-not-written-down", "content/2026/log/2026-09-01-cilantro.md")
     ]

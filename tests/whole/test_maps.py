@@ -17,22 +17,16 @@ from tallybed.reckoning.beds import months_of
 from tallybed.reckoning.calendar.month import BedMonth
 from tallybed.reckoning.room.plants import plants, spacing_of
 from tallybed.reckoning.year import Years
-from tests.demonstration import demo_years
 
 Month = tuple[str, BedMonth]
 
 
 @pytest.fixture(scope="module")
-def site() -> Years:
-    return demo_years()
-
-
-@pytest.fixture(scope="module")
-def months(site: Years) -> dict[str, BedMonth]:
+def months(the_demo: Years) -> dict[str, BedMonth]:
     """Every month of every bed by the path of its page."""
     found = {}
-    for year in site.all:
-        for month in (month for bed in site.garden.beds for month in months_of(year, bed)):
+    for year in the_demo.all:
+        for month in (month for bed in the_demo.garden.beds for month in months_of(year, bed)):
             found[addresses.bed_month(year, month.bed, month.month)] = month
     return found
 
@@ -52,10 +46,10 @@ def drawn_on(page: BeautifulSoup, kind: str) -> list[tuple[str, str, float, floa
 
 
 def test_the_plants_on_each_map_are_those_that_stand(
-    site: Years, months: dict[str, BedMonth], pages: dict[str, BeautifulSoup]
+    the_demo: Years, months: dict[str, BedMonth], pages: dict[str, BeautifulSoup]
 ):
-    garden = site.garden
-    views = {year.season.name: year for year in site.all}
+    garden = the_demo.garden
+    views = {year.season.name: year for year in the_demo.all}
     counted = 0
     for path, month in months.items():
         holding = views[month.season].holding
@@ -96,16 +90,16 @@ def test_both_drawings_of_a_month_show_the_same_plants(
 
 
 def test_any_two_plants_of_a_planting_keep_its_spacing(
-    site: Years, months: dict[str, BedMonth], pages: dict[str, BeautifulSoup]
+    the_demo: Years, months: dict[str, BedMonth], pages: dict[str, BeautifulSoup]
 ):
-    views = {year.season.name: year for year in site.all}
+    views = {year.season.name: year for year in the_demo.all}
     pairs = 0
     for path, month in months.items():
         by_planting: dict[str, list[tuple[float, float]]] = {}
         for planting, _square, x, y in drawn_on(pages[path], "bedmap-flat"):
             by_planting.setdefault(planting, []).append((x, y))
         for key, spots in by_planting.items():
-            spacing = spacing_of(site.garden, views[month.season].holding.planting(key))
+            spacing = spacing_of(the_demo.garden, views[month.season].holding.planting(key))
             assert spacing is not None, key
             apart = float(spacing.within(INCH))
             for (x, y), (other_x, other_y) in combinations(spots, 2):

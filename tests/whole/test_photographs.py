@@ -17,6 +17,7 @@ from tallybed.pictures.stripped import bare
 from tallybed.tasks.build import build
 from tests.demonstration import demo_garden
 from tests.pages.gardens import parsed
+from tests.small_garden import written
 from tests.tools import ROOT
 
 PHOTOS = sorted((ROOT / "content").glob("*/photos/*"))
@@ -164,12 +165,9 @@ def test_photographs_made_anew_are_those_of_the_site(demo: Path) -> None:
 def small(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The site of a garden with exact coordinates, supporters, and a photograph of people not asked."""
     root = tmp_path_factory.mktemp("small")
-    log = root / "content" / "2026" / "log"
+    written(root, {"garden.yaml": GARDEN, "2026/log/2026-04-06-spinach-in.md": ENTRY})
     photos = root / "content" / "2026" / "photos"
-    log.mkdir(parents=True)
     photos.mkdir()
-    (root / "content" / "garden.yaml").write_text(GARDEN, encoding="utf-8")
-    (log / "2026-04-06-spinach-in.md").write_text(ENTRY, encoding="utf-8")
     for name, colour in (("crew.jpg", "red"), ("peas.jpg", "green")):
         Image.new("RGB", (20, 10), colour).save(photos / name)
     built = build(root, root / "site")

@@ -21,7 +21,6 @@ from tallybed.pages.frame.moved import moved
 from tallybed.reckoning.beds import histories_of, month_of
 from tallybed.reckoning.rows.season import answer
 from tallybed.reckoning.year import Year, Years
-from tests.demonstration import demo_years
 from tests.pages.gardens import Links, Parsed, leads_on, only
 from tests.tools import ROOT
 
@@ -34,14 +33,9 @@ FIRST_FLIGHT = 14_600
 
 
 @pytest.fixture(scope="module")
-def years() -> Years:
-    return demo_years()
-
-
-@pytest.fixture(scope="module")
-def year(years: Years) -> Year:
-    assert years.running is not None
-    return years.running
+def year(the_demo: Years) -> Year:
+    assert the_demo.running is not None
+    return the_demo.running
 
 
 def within(texts: dict[str, str], clicks: int) -> set[str]:
@@ -122,14 +116,14 @@ def test_what_became_of_last_years_squash_is_two_clicks_away(
 
 
 def test_whether_it_can_be_done_elsewhere_is_one_click_away(
-    years: Years, pages: Parsed, texts: dict[str, str]
+    the_demo: Years, pages: Parsed, texts: dict[str, str]
 ) -> None:
     assert addresses.YOUR_PLACE in within(texts, 1)
     words = only(pages[addresses.YOUR_PLACE], "main").get_text(" ")
     for needed in ("sq ft", "hours a day", "minutes a week", "twine", "extension office"):
         assert needed in words
     ways = _targets(addresses.YOUR_PLACE, texts[addresses.YOUR_PLACE])
-    assert {addresses.marking(bed) for bed in years.garden.beds} <= ways
+    assert {addresses.marking(bed) for bed in the_demo.garden.beds} <= ways
 
 
 def test_the_weeks_jobs_are_those_of_its_bulletin(year: Year, pages: Parsed) -> None:
@@ -145,8 +139,8 @@ def test_the_weeks_jobs_are_those_of_its_bulletin(year: Year, pages: Parsed) -> 
     assert not {one.get_text() for one in last.select("time")} & set(named)
 
 
-def test_every_address_that_was_once_public_leads_on(demo: Path, years: Years) -> None:
-    leads = {path: link.to for path, link in moved(years)}
+def test_every_address_that_was_once_public_leads_on(demo: Path, the_demo: Years) -> None:
+    leads = {path: link.to for path, link in moved(the_demo)}
     gone = []
     for path in ONCE:
         file = demo / path
@@ -158,10 +152,10 @@ def test_every_address_that_was_once_public_leads_on(demo: Path, years: Years) -
 
 
 def test_the_small_pages_lead_on_without_a_script_and_are_no_pages_of_the_site(
-    demo: Path, years: Years, texts: dict[str, str]
+    demo: Path, the_demo: Years, texts: dict[str, str]
 ) -> None:
     sitemap = (demo / "sitemap.xml").read_text(encoding="utf-8")
-    found = dict(moved(years))
+    found = dict(moved(the_demo))
     assert found
     for path, link in found.items():
         text = (demo / path).read_text(encoding="utf-8")

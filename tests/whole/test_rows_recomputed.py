@@ -21,7 +21,6 @@ from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.rows.season import crop_verdict
 from tallybed.reckoning.year import Years
 from tallybed.tasks.site.reckoned import reckoned
-from tests.demonstration import demo_years
 from tests.pages.gardens import every
 from tests.tools import ROOT
 from tests.whole import rows_reckoner as other
@@ -32,11 +31,6 @@ from tests.whole.rows_reckoner import GALLON, NOISE, POUND, Sums, shown
 YEARS = ("2024", "2025", "2026")
 PRINTED = other.printed(ROOT)
 SQUARE_FOOT = Fraction("0.3048") ** 2
-
-
-@pytest.fixture(scope="module")
-def demo() -> Years:
-    return demo_years()
 
 
 def tables_of(years: Years, name: str) -> tuple[dict[str, Table], str]:
@@ -198,8 +192,8 @@ def dollars(amount: Fraction) -> str:
 
 
 @pytest.mark.parametrize("name", YEARS)
-def test_the_row_ground_of_the_demonstration(name: str, demo: Years):
-    tables, said = tables_of(demo, name)
+def test_the_row_ground_of_the_demonstration(name: str, the_demo: Years):
+    tables, said = tables_of(the_demo, name)
     folder = ROOT / "content" / name
     ground = other.ground(other.load(ROOT / "content" / "garden.yaml"), other.load(folder / "plan.yaml"))
     sums, _weights = demo_sums(name)
@@ -217,8 +211,8 @@ def test_the_row_ground_that_is_known(name: str, middle: float, low: int, high: 
 
 
 @pytest.mark.parametrize("name", YEARS)
-def test_what_a_season_of_the_demonstration_took(name: str, demo: Years):
-    tables, _said = tables_of(demo, name)
+def test_what_a_season_of_the_demonstration_took(name: str, the_demo: Years):
+    tables, _said = tables_of(the_demo, name)
     check_effort(ROOT, name, tables, demo_sums(name)[1], metric=False)
 
 
@@ -228,12 +222,12 @@ def test_the_timed_lines_of_the_demonstration():
 
 
 @pytest.mark.parametrize("name", YEARS)
-def test_plantings_of_a_crop_grown_once_in_a_season(name: str, demo: Years):
+def test_plantings_of_a_crop_grown_once_in_a_season(name: str, the_demo: Years):
     """A crop with one row in the plan and no loose picking: all its weight is that planting's."""
     folder = ROOT / "content" / name
     plan, ledger = other.load(folder / "plan.yaml"), other.load(folder / "harvest.yaml")
     _sums, weights = demo_sums(name)
-    table = tables_of(demo, name)[0]["t-plantings"]
+    table = tables_of(the_demo, name)[0]["t-plantings"]
     found = {row.cells[0].to: cells(row) for row in table.rows if row.cells[0].to}
     beds = other.ground(other.load(ROOT / "content" / "garden.yaml"), plan).of_bed
     checked = 0

@@ -14,6 +14,7 @@ from bs4 import BeautifulSoup
 from PIL import Image
 
 from tallybed.tasks.build import build
+from tests.small_garden import written
 
 pytestmark = pytest.mark.usefixtures("few_crops")
 
@@ -90,11 +91,7 @@ SUFFIXES = {".html", ".ics", ".csv", ".json", ".xml", ".txt"}
 
 @pytest.fixture(scope="module")
 def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    root = tmp_path_factory.mktemp("waits")
-    for name, text in FILES.items():
-        path = root / "content" / name
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(text, encoding="utf-8")
+    root = written(tmp_path_factory.mktemp("waits"), FILES)
     picture = root / "content" / "2026" / "photos" / "kale.png"
     picture.parent.mkdir()
     Image.new("RGB", (40, 30), "green").save(picture)
@@ -196,10 +193,7 @@ def test_the_short_key_of_the_first_page_tells_what_the_barred_ring_means(site: 
 
 def test_what_tells_no_squares_tells_the_last_of_a_planting_s_days(tmp_path: Path) -> None:
     """Two waits in different squares of the kale: the earlier day must not stand for all of it."""
-    for name, text in FILES.items():
-        path = tmp_path / "content" / name
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(text, encoding="utf-8")
+    written(tmp_path, FILES)
     log = tmp_path / "content" / "2026" / "log"
     (log / "2026-06-09-a-bowl.md").unlink()
     oil = "{treat: oil, squares: near/B2, wait: 20 days, re-entry: 1 day}"

@@ -27,10 +27,10 @@ from pathlib import Path
 import yaml
 
 from tallybed.cli import main
-from tallybed.publishing.swap import disk
 from tallybed.tasks.start import start
 from tallybed.tasks.weigh import scale
 from tallybed.tasks.weighing.scale import Scale, Slip
+from tests.publishing.swap.crashing import dying
 
 YEAR = 2026
 LEDGER = "content/2026/harvest.yaml"
@@ -135,37 +135,13 @@ def moments(folder: Path, kills: int, seed: int, *, by_command: bool = False) ->
     return {"kills": kills, "rows": rows, "midway": midway}
 
 
-def killed_at(at: int, scale: Scale) -> str:
-    """Let a process add a row and kill itself at a step; return the step, or nothing where it got through."""
-    readable, writable = os.pipe()
-    child = os.fork()
-    if child == 0:
-        passed = 0
-
-        def step(name: str) -> None:
-            nonlocal passed
-            if passed == at:
-                os.write(writable, name.encode())
-                os.kill(os.getpid(), signal.SIGKILL)
-            passed += 1
-
-        disk.step = step
-        adding(scale, 2)(2)
-        os._exit(0)
-    os.close(writable)
-    with os.fdopen(readable) as pipe:
-        name = pipe.read()
-    _, status = os.waitpid(child, 0)
-    return name if os.WIFSIGNALED(status) else ""
-
-
 def steps(folder: Path) -> list[dict[str, object]]:
     """Kill at each step of one append; return step by step which rows were there, and after the next one."""
     found: list[dict[str, object]] = []
     while True:
         ledger = begin(folder)
-        name = killed_at(len(found), ledger)
-        if not name:
+        name, died = dying(lambda ledger=ledger: adding(ledger, 2)(2), len(found))
+        if not died:
             return found
         there = counts(folder)
         adding(ledger, len(there) + 1)(len(there) + 1)

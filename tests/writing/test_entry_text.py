@@ -22,6 +22,7 @@ from tallybed.tasks.base.garden import day_of
 from tallybed.tasks.writeup import begin
 from tallybed.writing.ledger_row import scalar
 from tests.pages.gardens import LEDGER, folder, written
+from tests.small_garden import read_garden
 
 
 def _is_title(text: str) -> bool:
@@ -63,8 +64,7 @@ DAY = date(2026, 4, 6)
 
 
 def draft(root: Path, day: date = DAY, title: str = "Peas are up") -> Path:
-    garden = read(root).garden
-    assert garden is not None
+    garden = read_garden(root)
     return begin(root, garden, day_of(garden), title, day).path
 
 

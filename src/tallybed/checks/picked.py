@@ -7,6 +7,7 @@ from datetime import date
 
 from tallybed.checks.results import AFTER, CheckResult, advice, as_said, called, gone_since, warning
 from tallybed.garden.days import without_year
+from tallybed.garden.grouping import grouped
 from tallybed.garden.records.ledger import State, Weighing
 from tallybed.garden.records.log import STARTING
 from tallybed.garden.squares import Square, in_words
@@ -196,10 +197,9 @@ def _may_be_one(planting: Planting | None, one: Weighing, source: Planting | Non
 def heavier_cured(year: Year) -> Iterator[CheckResult]:
     """Find pickings that weigh more cured or dried than they did fresh: water only goes."""
     for planting in year.plantings:
-        fresh: dict[date, list[Weighing]] = {}
-        for one in dict.fromkeys(planting.weighings):
-            if one.weight and one.state is State.FRESH:
-                fresh.setdefault(one.day, []).append(one)
+        own = dict.fromkeys(planting.weighings)
+        weighed = (one for one in own if one.weight and one.state is State.FRESH)
+        fresh = grouped(weighed, lambda one: one.day)
         for one in dict.fromkeys(planting.weighings):
             before = fresh.get(one.day)
             if one.state is State.FRESH or one.weight is None or not before:

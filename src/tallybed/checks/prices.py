@@ -9,6 +9,7 @@ from operator import attrgetter
 from tallybed.checks.results import CheckResult, warning
 from tallybed.garden.findings import Finding
 from tallybed.garden.garden import Garden
+from tallybed.garden.grouping import grouped
 from tallybed.garden.money import Price
 from tallybed.reckoning.medians import median
 from tallybed.reckoning.year import Year
@@ -25,10 +26,8 @@ _FEWEST = 3
 
 def price_far_off(year: Year) -> Iterator[CheckResult]:
     """Find prices that another of the same crop, or those of all other crops, make a slip of the pen."""
-    by_crop: dict[str, list[Price]] = {}
-    for price in year.season.prices or ():
-        if price.amount:
-            by_crop.setdefault(price.crop, []).append(price)
+    told = (price for price in year.season.prices or () if price.amount)
+    by_crop = grouped(told, lambda price: price.crop)
     middles = {crop: median([one.per_nanogram for one in prices]) for crop, prices in by_crop.items()}
     for crop, prices in by_crop.items():
         others = [middle for other, middle in middles.items() if other != crop]

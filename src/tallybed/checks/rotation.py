@@ -2,19 +2,38 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from datetime import date
 from fractions import Fraction
+from types import MappingProxyType
 
 from tallybed.checks.results import CheckResult, advice, called, warning
 from tallybed.checks.turns import Past, history, too_soon
 from tallybed.garden.crops import Crop
-from tallybed.garden.families import everyday_family
 from tallybed.garden.records.plan import PlanRow
 from tallybed.garden.squares import Bed, Square, in_words
 from tallybed.garden.units import INCH, Length
 from tallybed.reckoning.year import Year
+
+FAMILIES: Mapping[str, str] = MappingProxyType(
+    {
+        "Amaranthaceae": "the beet family",
+        "Amaryllidaceae": "the onion family",
+        "Apiaceae": "the carrot family",
+        "Asteraceae": "the lettuce family",
+        "Brassicaceae": "the cabbage family",
+        "Convolvulaceae": "the sweet potato family",
+        "Cucurbitaceae": "the squash family",
+        "Fabaceae": "the bean family",
+        "Lamiaceae": "the mint family",
+        "Malvaceae": "the okra family",
+        "Poaceae": "the grass family",
+        "Rosaceae": "the rose family",
+        "Solanaceae": "the tomato family",
+    }
+)
+"""Everyday names of plant families, as English-speaking gardeners say them. From memory."""
 
 
 def same_family(year: Year) -> Iterator[CheckResult]:
@@ -41,7 +60,7 @@ def same_family(year: Year) -> Iterator[CheckResult]:
                 row.place,
                 "same-family",
                 f"{called(year, planting)} follows {past.name} {after} in {in_words(squares)}:"
-                f" both are of {everyday_family(crop.family)}",
+                f" both are of {FAMILIES.get(crop.family, f'the family {crop.family}')}",
                 expected=f"{year.garden.rotation} years between crops of one family",
                 remedy="move it to other squares, or silence this with the reason",
             ),

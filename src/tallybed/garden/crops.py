@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 
-from tallybed.garden.families import OF_FRUIT
-from tallybed.garden.findings import NOWHERE, Place
 from tallybed.garden.records.plan import Start
 from tallybed.garden.units import Length
+
+OF_FRUIT = frozenset({"Cucurbitaceae", "Fabaceae", "Malvaceae", "Poaceae", "Rosaceae", "Solanaceae"})
+"""Families whose vegetables are grown for fruit, pods or ears; but for tubers. From memory."""
 
 
 class Footing(StrEnum):
@@ -115,7 +116,6 @@ class Variety:
     """Share of its seed that comes up, as the packet says: above 0, at most 1."""
     source: str = ""
     note: str = ""
-    place: Place = field(default=NOWHERE, compare=False, repr=False)
 
 
 def everyday(name: str, kind: str) -> str:

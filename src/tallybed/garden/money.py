@@ -36,7 +36,6 @@ class Cost:
     years: int = 1
     """Seasons that bear an equal part of it, this one the first; 1 where it is not spread."""
     note: str = ""
-    place: Place = field(default=NOWHERE, compare=False, repr=False)
 
     @property
     def spread(self) -> bool:

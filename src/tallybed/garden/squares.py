@@ -15,6 +15,7 @@ from functools import cached_property, lru_cache
 from typing import NamedTuple
 
 from tallybed.garden.findings import NOWHERE, Place
+from tallybed.garden.grouping import grouped
 from tallybed.garden.records.soil import Boards
 from tallybed.garden.units import FOOT, Length
 
@@ -71,9 +72,7 @@ def by_row(square: Square) -> tuple[str, int, int]:
 
 def by_bed(squares: Iterable[Square]) -> Mapping[str, tuple[Square, ...]]:
     """Return squares under the names of their beds, in order of name: each bed has a side of its own."""
-    found: dict[str, list[Square]] = {}
-    for square in squares:
-        found.setdefault(square.bed, []).append(square)
+    found = grouped(squares, lambda square: square.bed)
     return {bed: tuple(found[bed]) for bed in sorted(found)}
 
 

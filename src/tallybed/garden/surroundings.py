@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 
-from tallybed.garden.findings import NOWHERE, Place
 from tallybed.garden.units import Length
 
 
@@ -39,4 +38,3 @@ class Thing:
     """Months, 1 to 12, in which a tree has no leaves and shades nothing."""
     bed: str = ""
     """The bed it is measured from; empty where it stands so before each of them."""
-    place: Place = field(default=NOWHERE, compare=False, repr=False)

@@ -167,7 +167,7 @@ def page_at(years: Years, path: str) -> Page | None:
     It is the page that ``pages_of_site`` or ``pages_of_year`` has at that path.
     """
     for kind in KINDS:
-        if path in PATHS[kind.name](years):
+        if path in kind.paths(years):
             whose = next(year for year in years.all if is_of(year, path)) if kind.yearly else years
             made = kind.pages(whose, path) if kind.alone else kind.pages(whose)
             return next((framed(years, page) for page in made if page.path == path), None)

@@ -46,7 +46,9 @@ class Rendering:
         self._layouts = layouts
         self._pictures = dict(pictures or {})
         self._here = self._top = ""
-        self._environment = self._made(ChoiceLoader([_Texts(layouts.templates), _shipped(layouts)]))
+        # Ours are found under tallybed/ as well, so that an own one can extend what it replaces.
+        shipped = PrefixLoader({"tallybed": _Texts(layouts.shipped)})
+        self._environment = self._made(ChoiceLoader([_Texts(layouts.templates), shipped]))
 
     def page(self, page: Page) -> bytes:
         """Return the page in UTF-8, each line ended by a line feed alone.
@@ -153,11 +155,6 @@ class _Texts(BaseLoader):
             raise TemplateNotFound(template)
         found = self._templates[template]
         return found.text, found.file, lambda: True
-
-
-def _shipped(layouts: Layouts) -> BaseLoader:
-    """Return Tallybed's templates under ``tallybed/…``, so that an own one can extend what it replaces."""
-    return PrefixLoader({"tallybed": _Texts(layouts.shipped)})
 
 
 def _mistake(place: Place, page: Page, error: Exception) -> Finding:

@@ -16,6 +16,7 @@ from math import ceil
 from tallybed.garden.crops import Beginning, Crop, Figure, Footing, Habit
 from tallybed.garden.facts import RATE
 from tallybed.garden.garden import Garden, Season
+from tallybed.garden.grouping import grouped
 from tallybed.garden.naming import variety_of
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Square
@@ -96,9 +97,7 @@ def needs(garden: Garden, season: Season, allowance: Fraction = ALLOWANCE) -> tu
 
 def by_crop(found: Iterable[Need]) -> tuple[CropNeed, ...]:
     """Return the needs added up crop by crop, in order of the slugs."""
-    crops: dict[str, list[Need]] = {}
-    for need in found:
-        crops.setdefault(need.crop, []).append(need)
+    crops = grouped(found, lambda need: need.crop)
     return tuple(_together(slug, crops[slug]) for slug in sorted(crops))
 
 

@@ -121,16 +121,12 @@ class Gate:
         if answer is None:
             given = "" if not stranger else secrets.token_urlsafe(32)
             environ[SESSION] = hmac.new(self._secret, (given or session).encode(), "sha256").hexdigest()
-            answer = self._through(environ)
+            answer = Response.from_app(self._inner, environ)
             if given:
                 self._give(answer, given)
         for name, value in _GUARDS.items():
             answer.headers.setdefault(name, value)
         return answer(environ, start_response)
-
-    def _through(self, environ: WSGIEnvironment) -> Response:
-        """Return the answer of the application behind the gate."""
-        return Response.from_app(self._inner, environ)
 
     def _refusal(self, request: Request) -> Response | None:
         """Return what is said to a request that comes from elsewhere, or None."""

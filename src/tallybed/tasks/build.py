@@ -38,8 +38,6 @@ class InMemory:
 
     findings: tuple[Finding, ...]
     files: Mapping[str, bytes]
-    pages: int = 0
-    today: date | None = None
     years: Years | None = None
     """What the pages were made of; None where they were not made."""
 
@@ -207,7 +205,7 @@ def rendered(laid: LaidOut) -> InMemory:
     made = [make_closed(laid, years, files.__setitem__), make_rest(laid, years, files.__setitem__)]
     CardCache(laid.root / CACHE).tidy(name for one in made for name in one.cards)
     told = sorted_findings([*laid.findings, *(finding for one in made for finding in one.findings)])
-    return InMemory(findings=told, files=files, pages=len(years.paths), today=years.today, years=years)
+    return InMemory(findings=told, files=files, years=years)
 
 
 def _require_apart(root: Path, target: Path) -> None:

@@ -31,12 +31,12 @@ from tallybed.tasks.taking_in.sheets import name_known, require_new, safe_name, 
 from tallybed.tasks.taking_in.skipped import is_skipped, skipped, skipped_file
 from tallybed.tasks.taking_in.unsettled import (
     about_sheet,
+    date_texts,
     open_dates,
     open_numbers,
     open_space,
     outside,
     spellings,
-    texts_of,
     undated_year,
     unknown_names,
     weight_texts,
@@ -180,7 +180,7 @@ def _usual_order(books: Books, sheet: HeadedSheet) -> DateOrder | None:
 
     A column that shows another order than the garden's is asked about.
     """
-    settled, shown = books.settled.order, order_shown(texts_of(sheet, "date"))
+    settled, shown = books.settled.order, order_shown(date_texts(sheet))
     return None if settled and shown and settled is not shown else settled or shown
 
 

@@ -80,22 +80,21 @@ def test_plants_stand_at_their_real_places_to_scale(upright: bool) -> None:
         )
 
 
-def test_a_canopy_has_the_width_of_the_plant() -> None:
+def glyph_of(planting: str) -> Tree.Element:
+    """Return how a plant of a planting is drawn in May."""
     root = drawn(months.may())
-    plant = next(each for each in of_class(root, "plant") if each.get("data-planting") == "TO1")
-    definition = next(
-        each for each in root.iter() if each.get("id") == plant.get("href", "").removeprefix("#")
-    )
+    plant = next(each for each in of_class(root, "plant") if each.get("data-planting") == planting)
+    return next(each for each in root.iter() if each.get("id") == plant.get("href", "").removeprefix("#"))
+
+
+def test_a_canopy_has_the_width_of_the_plant() -> None:
+    definition = glyph_of("TO1")
     canopy = of_class(definition, "d-canopy")[0]
     assert float(canopy.get("r", "")) * 2 == pytest.approx(20 * look.PER_INCH)
 
 
 def test_what_is_sown_shows_as_seeds_without_leaves() -> None:
-    root = drawn(months.may())
-    plant = next(each for each in of_class(root, "plant") if each.get("data-planting") == "BB1")
-    definition = next(
-        each for each in root.iter() if each.get("id") == plant.get("href", "").removeprefix("#")
-    )
+    definition = glyph_of("BB1")
     assert not of_class(definition, "d-leaf")
     assert of_class(definition, "d-room")
 

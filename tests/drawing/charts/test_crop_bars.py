@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from itertools import combinations
 from xml.etree import ElementTree as Tree
 
 import pytest
 
-from tallybed.drawing.base.lettering import width_of
 from tallybed.drawing.charts.crop_bars import CropPanel, SeasonBar, crop_bars
-from tests.drawing.markup import SVG, of_class, parsed, words
+from tests.drawing.markup import SVG, check_texts, of_class, parsed, words
 
 WIDTHS = pytest.mark.parametrize("narrow", [False, True], ids=["wide", "narrow"])
 
@@ -87,20 +85,8 @@ def test_text_is_readable_on_the_sheet_and_clear_of_other_text(
     crops: tuple[CropPanel, ...], narrow: bool
 ) -> None:
     root = drawn(crops, narrow=narrow)
-    width, height = (float(each) for each in root.get("viewBox", "").split()[2:])
-    assert width <= (328 if narrow else 764)
-    boxes = []
-    for each in root.iter(f"{SVG}text"):
-        size = float(each.get("font-size", ""))
-        assert size >= 11
-        wide = width_of("".join(each.itertext()), size, bold="d-title" in (each.get("class") or ""))
-        shift = {"middle": wide / 2, "end": wide}.get(each.get("text-anchor", ""), 0)
-        left, base = float(each.get("x", "")) - shift, float(each.get("y", ""))
-        assert -0.1 <= left <= left + wide <= width + 0.1, "".join(each.itertext())
-        assert 0 <= base - size * 0.7 <= base <= height
-        boxes.append((left, base - size * 0.7, left + wide, base))
-    for one, other in combinations(boxes, 2):
-        assert one[2] <= other[0] or other[2] <= one[0] or one[3] <= other[1] or other[3] <= one[1]
+    assert float(root.get("viewBox", "").split()[2]) <= (328 if narrow else 764)
+    check_texts(root)
 
 
 @EVERY

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
-from itertools import combinations
 from xml.etree import ElementTree as Tree
 
 import pytest
 
-from tallybed.drawing.base.lettering import width_of
 from tallybed.drawing.charts.season_totals import SeasonLine, season_lines
-from tests.drawing.markup import SVG, of_class, parsed, words
+from tests.drawing.markup import SVG, check_texts, of_class, parsed, words
 
 WIDTHS = pytest.mark.parametrize("narrow", [False, True], ids=["wide", "narrow"])
 
@@ -114,23 +112,8 @@ def test_text_is_readable_on_the_sheet_and_clear_of_other_text(
     seasons: tuple[SeasonLine, ...], narrow: bool
 ) -> None:
     root = drawn(seasons, narrow=narrow)
-    width, height = (float(each) for each in root.get("viewBox", "").split()[2:])
-    assert width <= (328 if narrow else 764)
-    boxes = []
-    for each in root.iter(f"{SVG}text"):
-        size = float(each.get("font-size", ""))
-        assert size >= 11
-        bold = "d-title" in (each.get("class") or "")
-        wide = width_of("".join(each.itertext()), size, bold=bold)
-        shift = {"middle": wide / 2, "end": wide}.get(each.get("text-anchor", ""), 0)
-        left, base = float(each.get("x", "")) - shift, float(each.get("y", ""))
-        assert left >= -0.1, "".join(each.itertext())
-        assert left + wide <= width + 0.1, "".join(each.itertext())
-        assert 0 <= base - size * 0.7 <= base <= height
-        boxes.append((left, base - size * 0.7, left + wide, base, "".join(each.itertext())))
-    for one, other in combinations(boxes, 2):
-        apart = one[2] <= other[0] or other[2] <= one[0] or one[3] <= other[1] or other[3] <= one[1]
-        assert apart, (one[4], other[4])
+    assert float(root.get("viewBox", "").split()[2]) <= (328 if narrow else 764)
+    check_texts(root)
 
 
 @EVERY

@@ -14,8 +14,8 @@ from tests.drawing.markup import of_class, parsed, words
 SPAN = Span(first=date(2026, 3, 1), last=date(2026, 11, 30))
 
 
-def bar(number: int, amount: int | str, *, at_least: bool = False, year: int = 2026) -> WeekBar:
-    return WeekBar(week=Week(year, number), amount=Fraction(amount), at_least=at_least)
+def bar(number: int, amount: int | str, *, at_least: bool = False) -> WeekBar:
+    return WeekBar(week=Week(2026, number), amount=Fraction(amount), at_least=at_least)
 
 
 def chart(*bars: WeekBar, narrow: bool = False) -> str:

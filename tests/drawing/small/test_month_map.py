@@ -10,12 +10,11 @@ from xml.etree import ElementTree as Tree
 import pytest
 
 from tallybed.drawing.base import look
-from tallybed.drawing.base.lettering import width_of
 from tallybed.drawing.small.month_map import months_together, sheet_map
 from tallybed.reckoning.calendar.month import BedMonth
 from tallybed.reckoning.calendar.stages import Stage
 from tests.drawing import months
-from tests.drawing.markup import SVG, corners, of_class, parsed, words
+from tests.drawing.markup import SVG, apart, corners, of_class, parsed, text_box, words
 
 
 def drawn(month: BedMonth, *, upright: bool = False) -> Tree.Element:
@@ -113,8 +112,7 @@ def test_all_beds_of_a_month_are_drawn_to_one_scale_and_clear_of_each_other() ->
         boxes.append((x, y, x + bed.columns * side, y + bed.rows * side))
     assert sides == {look.SMALL_SQUARE}, "squares of two sizes"
     for one, other in combinations(boxes, 2):
-        apart = one[2] <= other[0] or other[2] <= one[0] or one[3] <= other[1] or other[3] <= one[1]
-        assert apart, f"{one} and {other} lie over each other"
+        assert apart(one, other), f"{one} and {other} lie over each other"
 
 
 @pytest.mark.parametrize(("columns", "rows"), [(1, 1), (3, 3), (12, 12), (16, 40), (40, 16)])
@@ -130,16 +128,8 @@ def test_any_bed_has_readable_letters(columns: int, rows: int) -> None:
 
 def test_letters_stand_clear_of_each_other() -> None:
     for month in (months.may(), months.shared(), months.crowded(holders=3), months.planned()):
-        boxes = []
-        for each in of_class(drawn(month), "d-letters"):
-            size = float(each.get("font-size", ""))
-            wide = width_of("".join(each.itertext()), size)
-            x, y = float(each.get("x", "")), float(each.get("y", ""))
-            left = x - wide / 2 if each.get("text-anchor") == "middle" else x
-            boxes.append((left, y - size * 0.7, left + wide, y))
-        for one, other in combinations(boxes, 2):
-            apart = one[2] <= other[0] or other[2] <= one[0] or one[3] <= other[1] or other[3] <= one[1]
-            assert apart
+        boxes = [text_box(each) for each in of_class(drawn(month), "d-letters")]
+        assert all(apart(one, other) for one, other in combinations(boxes, 2))
 
 
 def test_title_and_description_tell_the_same() -> None:

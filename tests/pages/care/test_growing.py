@@ -13,11 +13,11 @@ from bs4 import BeautifulSoup
 from tallybed.garden.days import Span
 from tallybed.garden.garden import FreezeDates
 from tallybed.pages.care.growing import ready_from
-from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.folder.library import load_library
 from tallybed.reckoning.calendar.windows.windows import window
 from tallybed.reckoning.year import Years
 from tests.pages.gardens import Parsed, html_of, only, written
+from tests.small_garden import read_garden
 
 GARDEN = """\
 name: Two Plank Garden
@@ -137,20 +137,21 @@ def test_brussels_sprouts_are_a_fall_crop(pages: Parsed) -> None:
     assert "Plant in spring" not in told
 
 
+GULF = FreezeDates(spring=((32, ((50, (2, 18)),)),), fall=((32, ((50, (12, 7)),)),), latitude=Fraction(30))
+"""292 days lie between the freezes, as on the Gulf coast (from memory)."""
+WHOLE = Span(first=date(2026, 1, 1), last=date(2026, 12, 31))
+
+
 @pytest.mark.parametrize(
     ("slug", "all_winter"),
     [("carrot", True), ("garlic", False), ("brussels-sprouts", False), ("potato", False)],
 )
 def test_what_goes_in_all_winter_has_no_latest_day(slug: str, all_winter: bool) -> None:
-    """Where 292 days lie between the freezes, as on the Gulf coast (from memory); not at 45 degrees."""
-    gulf = FreezeDates(
-        spring=((32, ((50, (2, 18)),)),), fall=((32, ((50, (12, 7)),)),), latitude=Fraction(30)
-    )
-    whole = Span(first=date(2026, 1, 1), last=date(2026, 12, 31))
-    found = window(load_library().crops[slug], gulf, whole)
+    """Where there is hardly any winter; not at 45 degrees."""
+    found = window(load_library().crops[slug], GULF, WHOLE)
     assert found.all_winter is all_winter
     assert (found.last is None) is (all_winter or slug == "garlic")
-    north = window(load_library().crops[slug], replace(gulf, latitude=Fraction(45)), whole)
+    north = window(load_library().crops[slug], replace(GULF, latitude=Fraction(45)), WHOLE)
     assert not north.all_winter
 
 
@@ -177,23 +178,14 @@ def test_a_calendar_year_in_the_south_has_its_own_spring(tmp_path: Path) -> None
 
 def test_a_crop_of_the_gardens_own_is_not_said_to_grow_in_winter() -> None:
     """Nobody tells how hardy it is: it may be a pepper as well as a leek."""
-    gulf = FreezeDates(
-        spring=((32, ((50, (2, 18)),)),), fall=((32, ((50, (12, 7)),)),), latitude=Fraction(30)
-    )
-    whole = Span(first=date(2026, 1, 1), last=date(2026, 12, 31))
     carrot = load_library().crops["carrot"]
     own = replace(carrot, chosen=tuple(one for one in carrot.chosen if one.fact != "hardiness"))
-    assert (window(carrot, gulf, whole).all_winter, window(own, gulf, whole).all_winter) == (True, False)
+    assert (window(carrot, GULF, WHOLE).all_winter, window(own, GULF, WHOLE).all_winter) == (True, False)
 
 
 def test_no_harvest_is_told_of_what_a_freeze_kills_before(tmp_path: Path) -> None:
     """Sweet potatoes take 130 days (the library), more than lie between the middle of June and October."""
-    content = tmp_path / "content"
-    (content / "2026").mkdir(parents=True)
-    (content / "garden.yaml").write_text(GARDEN, encoding="utf-8")
-    (content / "2026" / "plan.yaml").write_text("[]\n", encoding="utf-8")
-    garden = read(tmp_path).garden
-    assert garden is not None
+    garden = read_garden(written(tmp_path, {"garden.yaml": GARDEN, "2026/plan.yaml": "[]\n"}))
     year = Years(garden=garden, today=date(2026, 5, 1)).all[-1]
     assert ready_from(year, garden.crop("sweet-potato"), date(2026, 6, 15)) is None
     assert ready_from(year, garden.crop("bean-bush"), date(2026, 6, 15)) == date(2026, 8, 9)

@@ -26,7 +26,6 @@ from tallybed.reckoning.harvest.week import Bulletin, Earlier, weeks
 from tallybed.reckoning.rows.land import Range
 from tallybed.reckoning.rows.verdicts import Verdict
 from tallybed.reckoning.year import Years
-from tests.demonstration import demo_years
 from tests.laws import tries
 from tests.pages.gardens import site_of, written
 
@@ -274,11 +273,6 @@ def test_the_text_of_a_small_garden(tmp_path: Path, case: Case) -> None:
     assert text_of(site_of(root), case.week) == NAMED + case.text
 
 
-@pytest.fixture(scope="module")
-def demo() -> Years:
-    return demo_years()
-
-
 DEMO = {
     # The weighings of 27 July to 2 August 2026 in content/2026/harvest.yaml, added up by hand.
     "2026-W31": "Week 31 of 2026, 27 July to 2 August\n\n"
@@ -292,8 +286,8 @@ DEMO = {
 }
 
 
-def test_a_week_of_the_demonstration_garden(demo: Years) -> None:
-    assert text_of(demo, "2026-W31") == "Wrenfold Library Beds\n" + DEMO["2026-W31"]
+def test_a_week_of_the_demonstration_garden(the_demo: Years) -> None:
+    assert text_of(the_demo, "2026-W31") == "Wrenfold Library Beds\n" + DEMO["2026-W31"]
 
 
 WORD = st.text("abcdefg", min_size=1, max_size=8)
@@ -406,26 +400,26 @@ def test_a_bulletin_is_under_120_words_whatever_it_has_to_say(made: tuple[Garden
         ),
     ],
 )
-def test_little_ground_is_told_with_a_decimal(demo: Years, middle: Fraction, said: str) -> None:
+def test_little_ground_is_told_with_a_decimal(the_demo: Years, middle: Fraction, said: str) -> None:
     """In whole numbers 1.4 square metres were “about 1 square metres”, and 0.4 none.
 
     Fails too where a garden without a run-out is told what its run-outs take.
     """
     week = Week.of(date(2025, 8, 2))
-    year = season_of(demo, week)
+    year = season_of(the_demo, week)
     assert year is not None
     facts = week_facts(year, week)
     ground = Range(low=middle * Fraction("0.8"), middle=middle, high=middle * Fraction("1.2"))
     here = Ground(of="the squares and their share of path", square_feet=middle * Fraction("2.5"))
     beside = BesideRows(verdict=Verdict.UNKNOWN, row_ground=ground, ground=here, at_least=False)
-    assert said in bulletin_text(demo.garden, facts, beside).text
+    assert said in bulletin_text(the_demo.garden, facts, beside).text
 
 
-def test_every_week_of_the_demonstration_garden_is_under_120_words(demo: Years) -> None:
+def test_every_week_of_the_demonstration_garden_is_under_120_words(the_demo: Years) -> None:
     told_of = 0
-    for year in demo.all:
-        for week in weeks(year.season, demo.today):
-            words = bulletin_text(demo.garden, week_facts(year, week)).text.split()
+    for year in the_demo.all:
+        for week in weeks(year.season, the_demo.today):
+            words = bulletin_text(the_demo.garden, week_facts(year, week)).text.split()
             assert 15 < len(words) < 120, week
             told_of += 1
     assert told_of > 80

@@ -11,10 +11,10 @@ from tests.pages.gardens import GARDEN, Parsed, html_of, only, said, written
 SEASON, TALLY = "2026/index.html", "2026/tally/index.html"
 
 
-def visit(title: str, day: str, *done: str, more: str = "", prose: str = "Words.") -> tuple[str, str]:
+def visit(title: str, day: str, *done: str, more: str = "") -> tuple[str, str]:
     lines = "".join(f"  - {{{one}}}\n" for one in done)
     name = f"2026/log/{day}-{title.lower().replace(' ', '-')}.md"
-    return name, f"---\ntitle: {title}\ndate: {day}\n{more}done:\n{lines}---\n{prose}\n"
+    return name, f"---\ntitle: {title}\ndate: {day}\n{more}done:\n{lines}---\nWords.\n"
 
 
 FILES = {

@@ -12,7 +12,6 @@ import pytest
 from tallybed.pages.files.calendars import Calendar, Occasion
 from tallybed.publishing.files.calendars import calendar_files, written
 from tallybed.reckoning.year import Years
-from tests.demonstration import demo_years
 from tests.pages.gardens import site_of
 from tests.pages.gardens import written as put
 
@@ -78,12 +77,7 @@ def small(tmp_path_factory: pytest.TempPathFactory) -> Years:
     return site(tmp_path_factory.mktemp("garden"))
 
 
-@pytest.fixture(scope="module")
-def demo() -> Years:
-    return demo_years()
-
-
-@pytest.fixture(scope="module", params=["small", "demo"])
+@pytest.fixture(scope="module", params=["small", "the_demo"])
 def files(request: pytest.FixtureRequest) -> dict[str, bytes]:
     found = calendar_files(request.getfixturevalue(request.param))
     assert sorted(found) == ["calendar.ics", "done.ics"]

@@ -24,7 +24,6 @@ from tallybed.publishing.files.data_package import csv_of, data_files, json_of
 from tallybed.reckoning.squares.shares import square_days
 from tallybed.reckoning.squares.stood import stood
 from tallybed.reckoning.year import Years
-from tests.demonstration import demo_years
 from tests.pages.gardens import site_of, written
 
 with warnings.catch_warnings():
@@ -67,17 +66,12 @@ def small(tmp_path_factory: pytest.TempPathFactory) -> Years:
     return site_of(written(tmp_path_factory.mktemp("garden"), FILES))
 
 
-@pytest.fixture(scope="module")
-def demo() -> Years:
-    return demo_years()
-
-
 def files_of(years: Years) -> dict[str, bytes]:
     """Return the data of the seasons that are still open, by path."""
     return {path: data for year in years.own for path, data in data_files(year).items()}
 
 
-@pytest.fixture(scope="module", params=["small", "demo"])
+@pytest.fixture(scope="module", params=["small", "the_demo"])
 def files(request: pytest.FixtureRequest) -> dict[str, bytes]:
     return files_of(request.getfixturevalue(request.param))
 
@@ -328,8 +322,8 @@ def test_every_planting_has_one_name_in_all_files_with_a_row_in_the_plan_or_with
     assert {one for year in years.all for one in map(planting_name, year.plantings)} == {"COM1", "beans"}
 
 
-def test_the_parts_of_a_square_add_up_to_the_days_that_pages_reckon_with(demo: Years) -> None:
-    for year in demo.all:
+def test_the_parts_of_a_square_add_up_to_the_days_that_pages_reckon_with(the_demo: Years) -> None:
+    for year in the_demo.all:
         days = square_days(year.holding, year.today)
         told = dict.fromkeys(days, Fraction(0))
         for one in stood(year.holding, year.today):
@@ -404,7 +398,7 @@ def test_every_text_and_number_comes_back(rows: list[tuple[str, Decimal]]) -> No
     assert [(row["text"], row["number"]) for row in json.loads(json_of(one), parse_float=Decimal)] == rows
 
 
-def test_every_row_has_a_value_of_its_type_for_every_column(demo: Years) -> None:
+def test_every_row_has_a_value_of_its_type_for_every_column(the_demo: Years) -> None:
     types = {
         ColumnType.STRING: str,
         ColumnType.INTEGER: int,
@@ -412,7 +406,7 @@ def test_every_row_has_a_value_of_its_type_for_every_column(demo: Years) -> None
         ColumnType.BOOLEAN: bool,
         ColumnType.DATE: date,
     }
-    for year in demo.all:
+    for year in the_demo.all:
         for one in datasets(year):
             assert one.rows, one.name
             assert all(column.meaning for column in one.columns), f"{one.name}: a column has no meaning"

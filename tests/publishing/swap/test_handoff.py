@@ -23,7 +23,6 @@ from tests import tools
 from tests.folders import tree
 
 FILES = {"index.html": b"<p>one</p>\n", "2026/index.html": b"<p>two</p>\n", "style.css": b"p {}\n"}
-CRASHING = Path(__file__).parent / "crashing.py"
 
 
 @pytest.fixture(params=["exchange", "renames"])
@@ -269,7 +268,8 @@ needs_fork = pytest.mark.skipif(not hasattr(os, "fork"), reason="needs fork and 
 @pytest.mark.parametrize("how", ["exchange", "renames"])
 def test_a_build_killed_at_any_step_leaves_a_whole_site(tmp_path: Path, how: str) -> None:
     done = subprocess.run(
-        [sys.executable, str(CRASHING), str(tmp_path / "garden"), how],
+        [sys.executable, "-m", "tests.publishing.swap.crashing", str(tmp_path / "garden"), how],
+        cwd=tools.ROOT,
         capture_output=True,
         text=True,
         check=False,

@@ -22,6 +22,7 @@ from tallybed.garden.units import CENTIMETRE, FOOT, GRAM, INCH, OUNCE, POUND, Le
 from tallybed.reading.folder.garden_folder import read
 from tests.reading.bad_cases import lay_out
 from tests.reading.whole_garden import FILES, GARDEN
+from tests.small_garden import read_garden
 
 
 @pytest.fixture(scope="module")
@@ -338,8 +339,7 @@ ALIKE = "name: Twins\nbeds:\n" + "".join(
 def test_beds_told_in_the_same_words_have_each_their_own_squares(tmp_path: Path) -> None:
     """Fails where what was read of one bed is taken for another's."""
     lay_out(tmp_path, {"content/garden.yaml": ALIKE})
-    garden = read(tmp_path).garden
-    assert garden is not None
+    garden = read_garden(tmp_path)
     assert [bed.name for bed in garden.beds] == ["left", "right"]
     for bed in garden.beds:
         told = (*bed.omitted, *bed.trellises[0].squares, *bed.run_outs[0].squares)

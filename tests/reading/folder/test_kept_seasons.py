@@ -16,7 +16,7 @@ from tallybed.reading.folder.garden_folder import FolderRead, read
 from tallybed.reading.folder.kept_seasons import as_bytes, from_bytes
 from tallybed.reading.folder.season_folder import SeasonFolder
 from tests.reading.folder.test_remembered import EDITS
-from tests.small_garden import folder
+from tests.small_garden import folder, read_garden
 
 ROOT = Path(__file__).parents[3]
 
@@ -41,8 +41,7 @@ def wholly(found: FolderRead) -> object:
 
 
 def test_every_season_of_the_demonstration_comes_back_to_the_last_place():
-    garden = read(ROOT).garden
-    assert garden is not None
+    garden = read_garden(ROOT)
     for season in garden.seasons:
         data = as_bytes(season)
         assert data is not None, "it would be read anew each time"

@@ -50,9 +50,9 @@ facts:
 """
 
 
-def _folder(at: Path, crop: str = CROP, sources: str = SOURCES, name: str = "skirret.yaml") -> Path:
+def _folder(at: Path, crop: str = CROP, sources: str = SOURCES) -> Path:
     (at / "crops").mkdir()
-    (at / "crops" / name).write_text(crop, encoding="utf-8")
+    (at / "crops" / "skirret.yaml").write_text(crop, encoding="utf-8")
     (at / "sources.yaml").write_text(sources, encoding="utf-8")
     return at
 

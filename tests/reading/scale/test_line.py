@@ -17,12 +17,12 @@ from tallybed.garden.records.pickings import Picking
 from tallybed.garden.squares import in_words
 from tallybed.garden.units import GRAM, OUNCE, POUND, Weight
 from tallybed.reading.base.problems import Misread
-from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.scale.helping import help_with
 from tallybed.reading.scale.line import Habits, pickings
 from tallybed.reading.scale.questions import LineQuestion
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tests.demonstration import demo_vocabulary
+from tests.small_garden import read_garden, written
 
 DAY = date(2026, 8, 1)
 
@@ -529,14 +529,9 @@ def test_what_cannot_be_meant_is_said(line: str, words: str, near: str) -> None:
 
 
 def test_a_word_that_is_tag_and_square_is_asked_apart(tmp_path: Path) -> None:
-    content = tmp_path / "content"
-    (content / "2026").mkdir(parents=True)
-    (content / "garden.yaml").write_text(
-        "name: G\nbeds: [{name: bed, length: 40 squares, width: 3 squares}]\n"
-    )
-    (content / "2026/plan.yaml").write_text("- {crop: radish, tag: AB1, squares: A1, sow: Apr 1}\n")
-    garden = read(tmp_path).garden
-    assert garden is not None
+    bed = "name: G\nbeds: [{name: bed, length: 40 squares, width: 3 squares}]\n"
+    plan = "- {crop: radish, tag: AB1, squares: A1, sow: Apr 1}\n"
+    garden = read_garden(written(tmp_path, {"garden.yaml": bed, "2026/plan.yaml": plan}))
     vocabulary = Vocabulary.of(garden, garden.seasons[0])
     with pytest.raises(Misread) as caught:
         picking("radish 9oz AB1", vocabulary, date(2026, 5, 1))
@@ -563,12 +558,9 @@ def test_the_name_of_a_bed_that_is_gone_may_be_where_a_picking_went(
     """Fails where nothing goes to the kitchen any more, once the bed called "kitchen" was rebuilt."""
     size = "length: 4 squares, width: 3 squares"
     gone = [f"  - {{name: {name}, {size}, until: 2025}}" for name in ("kitchen", "school", "shed")]
-    content = tmp_path / "content"
-    (content / "2026").mkdir(parents=True)
-    (content / "garden.yaml").write_text("\n".join(["name: G", "beds:", *gone, f"  - {{name: new, {size}}}"]))
-    (content / "2026/harvest.yaml").write_text("- {date: 2026-05-01, crop: kale, weight: 1 lb, to: School}\n")
-    garden = read(tmp_path).garden
-    assert garden is not None
+    beds = "\n".join(["name: G", "beds:", *gone, f"  - {{name: new, {size}}}"])
+    ledger = "- {date: 2026-05-01, crop: kale, weight: 1 lb, to: School}\n"
+    garden = read_garden(written(tmp_path, {"garden.yaml": beds, "2026/harvest.yaml": ledger}))
     vocabulary = Vocabulary.of(garden, garden.seasons[-1])
     if to:
         assert picking(f"radish 9oz {words}", vocabulary, date(2026, 5, 1)).to == to

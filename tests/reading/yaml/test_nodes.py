@@ -19,9 +19,9 @@ from tests.reading.bad_cases import GARDEN, lay_out
 from tests.tools import ROOT
 
 
-def _parsed(text: str, first_line: int = 1) -> Node | None:
+def _parsed(text: str) -> Node | None:
     problems = Problems()
-    node = parse(text, "f", problems, first_line=first_line)
+    node = parse(text, "f", problems)
     assert not problems.all()
     return node
 

@@ -8,7 +8,7 @@ from tallybed.garden.records.log import Event
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.reckoning.calendar.due import due
 from tallybed.reckoning.squares.occupancy import hold
-from tests.reckoning.growing import day, line, pick, plan_row, season
+from tests.reckoning.growing import day, jobs, line, pick, plan_row, season
 
 TOMATO = plan_row(
     "tomato", "A1 B1", "May 12", "Oct 1", tag="TO1", start=Start.SET_OUT, indoors="Mar 24", pot_up="Apr 14"
@@ -21,12 +21,7 @@ def told(
 ) -> list[str]:
     """Write the jobs as ``Mar 24 sow indoors TO1 A1 B1``, an overdue one with ``!`` at its end."""
     year = season(plan, log, [pick(picked, "spinach", "A1")] if picked else None)
-    return [
-        f"{one.day:%b} {one.day.day} {one.verb} {one.planting} "
-        + " ".join(square.label for square in one.squares)
-        + ("!" if one.overdue else "")
-        for one in due(year, hold(year, day(today)), day(first), day(last))
-    ]
+    return jobs(due(year, hold(year, day(today)), day(first), day(last)))
 
 
 SOWN = line("Apr 13", "sow", "spinach", "A1 B1", tag="SP1")

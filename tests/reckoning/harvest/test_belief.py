@@ -12,13 +12,12 @@ from tallybed.garden.crops import Figure, Habit
 from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.records.plan import LedOut
 from tallybed.garden.units import FOOT, POUND, Length, Weight
-from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.harvest.belief import Belief
 from tallybed.reckoning.squares.occupancy import hold
 from tests.reckoning import byhand
 from tests.reckoning.byhand import day, plan_row, planting, squares
 from tests.reckoning.growing import crop
-from tests.small_garden import GARDEN, folder
+from tests.small_garden import GARDEN, folder, read_garden
 
 
 @pytest.mark.parametrize(("beds", "doubted"), [(GARDEN, True), (GARDEN.partition("beds:")[0], False)])
@@ -28,8 +27,7 @@ def test_no_weight_is_beyond_belief_where_no_bed_could_be_read(
     """Fails where a weight is held against what nought square feet give."""
     root = folder(tmp_path / "garden")
     (root / "content/garden.yaml").write_text(beds, encoding="utf-8")
-    garden = read(root).garden
-    assert garden is not None
+    garden = read_garden(root)
     (season,) = garden.seasons
     belief = Belief(garden, hold(season, season.span.last))
     picked = Weighing(day=season.span.last, crops=(crop("carrot"),), weight=Weight.of(4000, POUND))

@@ -22,6 +22,7 @@ from tallybed.reckoning.harvest.picking_source import (
     whose,
 )
 from tallybed.reckoning.squares.occupancy import Holding, hold
+from tests.small_garden import written
 
 GARDEN = """\
 name: Two beds
@@ -44,12 +45,8 @@ JULY = date(2026, 7, 1)
 
 @pytest.fixture(scope="module")
 def ground(tmp_path_factory: pytest.TempPathFactory) -> tuple[Vocabulary, Holding]:
-    content = tmp_path_factory.mktemp("garden") / "content"
-    (content / "2026").mkdir(parents=True)
-    (content / "garden.yaml").write_text(GARDEN, encoding="utf-8")
-    (content / "2026" / "plan.yaml").write_text(PLAN, encoding="utf-8")
-    (content / "2026" / "names.yaml").write_text("beans: bean-bush\n", encoding="utf-8")
-    found = read(content.parent)
+    files = {"garden.yaml": GARDEN, "2026/plan.yaml": PLAN, "2026/names.yaml": "beans: bean-bush\n"}
+    found = read(written(tmp_path_factory.mktemp("garden"), files))
     assert found.findings == ()
     assert found.garden is not None
     season = found.garden.seasons[0]

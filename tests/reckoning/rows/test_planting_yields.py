@@ -73,12 +73,12 @@ def test_losses_are_told_by_day_whole_or_in_part() -> None:
     ]
 
 
-def picked(key: str, crop: str = "carrot", *, counts: bool = True, weighed: bool = True) -> TallyLine:
+def picked(key: str, *, counts: bool = True, weighed: bool = True) -> TallyLine:
     return TallyLine(
         weighing=0,
         season="2026",
         day=day(7, 1),
-        crop=crop,
+        crop="carrot",
         planting=key,
         weight=Weight.of(16, OUNCE) if weighed else Weight(),
         weighed=weighed,

@@ -12,13 +12,13 @@ from tallybed.garden.garden import Garden, Season
 from tallybed.garden.naming import CropName
 from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.units import POUND, Weight
-from tallybed.reading.folder.garden_folder import read
 from tallybed.reading.folder.library import load_library
 from tallybed.reckoning.rows.season import answer, same_day
 from tallybed.reckoning.rows.verdicts import Verdict
 from tallybed.reckoning.year import Years
 from tests.reckoning.byhand import SPAN
 from tests.reckoning.harvest.test_areas import BED, PATH
+from tests.small_garden import read_garden, written
 
 SUMMER = "{start: Mar 1, end: Nov 30}"
 WINTER = "{start: Oct 1, end: Apr 30}"
@@ -69,14 +69,8 @@ def test_a_season_stands_beside_rows_on_squares_and_path_together(pounds: int, v
 
 @pytest.mark.parametrize(("bounds", "today", "same"), CASES)
 def test_the_same_day_of_an_earlier_season(bounds: str, today: str, same: str | None, tmp_path: Path) -> None:
-    content = tmp_path / "content"
-    (content / "2026").mkdir(parents=True)
-    (content / "garden.yaml").write_text(
-        f"name: T\nseason: {bounds}\nbeds: [{{name: b, length: 2 squares, width: 2 squares}}]\n"
-    )
-    (content / "2026" / "harvest.yaml").write_text("[]\n")
-    garden = read(tmp_path).garden
-    assert garden is not None
+    bed = f"name: T\nseason: {bounds}\nbeds: [{{name: b, length: 2 squares, width: 2 squares}}]\n"
+    garden = read_garden(written(tmp_path, {"garden.yaml": bed, "2026/harvest.yaml": "[]\n"}))
     day = date.fromisoformat(today)
     year = Years(garden=garden, today=day).named("2026")
     assert year is not None

@@ -8,11 +8,11 @@ from pathlib import Path
 
 import pytest
 
-from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.sun.exchange import Exchanges, exchanges
 from tallybed.reckoning.sun.hours import plantings_sun
 from tallybed.reckoning.year import Year, Years
 from tests.pages.gardens import written
+from tests.small_garden import read_garden
 
 GARDEN = """\
 name: Tiny
@@ -33,8 +33,7 @@ PLAN = """\
 
 def year_of(folder: Path, plan: str) -> Year:
     """The year of a plan for two beds of one foot squares."""
-    garden = read(written(folder, {"garden.yaml": GARDEN, "2026/plan.yaml": plan})).garden
-    assert garden is not None
+    garden = read_garden(written(folder, {"garden.yaml": GARDEN, "2026/plan.yaml": plan}))
     return Years(garden=garden, today=date(2026, 3, 2)).all[-1]
 
 

@@ -9,9 +9,9 @@ from pathlib import Path
 import pytest
 
 from tallybed.garden.squares import in_words
-from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.waits.of_season import SeasonWaits
 from tallybed.reckoning.year import Years
+from tests.small_garden import read_garden, written
 
 GARDEN = """\
 name: Test
@@ -47,16 +47,10 @@ def seen(folder: Path, today: date, season: str = "2024") -> SeasonWaits:
 
 def years(folder: Path, today: date, log: Mapping[str, str]) -> Years:
     """Both seasons as known on a day, the first with a log."""
-    for name in ("2024", "2025"):
-        (folder / "content" / name / "log").mkdir(parents=True)
-    (folder / "content" / "garden.yaml").write_text(GARDEN)
-    (folder / "content" / "2024" / "plan.yaml").write_text(PLAN)
-    for on, line in log.items():
-        entry = f"---\ntitle: T\ndone:\n  {line}\n---\n"
-        (folder / "content" / "2024" / "log" / f"{on}-visit.md").write_text(entry)
-    garden = read(folder).garden
-    assert garden is not None
-    return Years(garden=garden, today=today)
+    (folder / "content" / "2025").mkdir(parents=True)
+    files = {f"2024/log/{on}-visit.md": f"---\ntitle: T\ndone:\n  {line}\n---\n" for on, line in log.items()}
+    written(folder, {"garden.yaml": GARDEN, "2024/plan.yaml": PLAN, **files})
+    return Years(garden=read_garden(folder), today=today)
 
 
 @pytest.mark.parametrize(

@@ -20,7 +20,7 @@ CLEARED_THEN_RADISH = {
 }
 
 
-def years(plans: dict[str, str], log: dict[str, str], season: str = "2024") -> Story:
+def years(plans: dict[str, str], log: dict[str, str]) -> Story:
     """A story of plans by season and lines by day."""
     return Story(
         name="-",
@@ -28,7 +28,7 @@ def years(plans: dict[str, str], log: dict[str, str], season: str = "2024") -> S
         plan="",
         earlier=plans,
         log=log,
-        season=season,
+        season="2024",
         planting="-",
         safe=None,
         inside_from=date(2024, 1, 1),

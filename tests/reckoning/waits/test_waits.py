@@ -21,6 +21,7 @@ from tallybed.reckoning.unpublished import readable
 from tallybed.reckoning.waits.spans import first_safe
 from tallybed.reckoning.waits.words import may_be_from
 from tallybed.reckoning.year import Year, Years
+from tests.small_garden import read_garden, written
 
 GARDEN = """\
 name: Test
@@ -375,15 +376,12 @@ STORIES = (
 def laid(story: Story, folder: Path) -> Year:
     """The year of a story, seen from its season's last day."""
     plans = story.earlier or {story.season: story.plan}
-    for season in {"2023", "2024", *plans}:
-        (folder / "content" / season / "log").mkdir(parents=True, exist_ok=True)
-    (folder / "content" / "garden.yaml").write_text(GARDEN)
-    for season, plan in plans.items():
-        (folder / "content" / season / "plan.yaml").write_text(plan or "[]\n")
+    for season in ("2023", "2024"):
+        (folder / "content" / season).mkdir(parents=True, exist_ok=True)
+    files = {f"{season}/plan.yaml": plan or "[]\n" for season, plan in plans.items()}
     for on, lines in story.log.items():
-        entry = f"---\ntitle: T\ndone:\n  {lines}\n---\n"
-        (folder / "content" / on[:4] / "log" / f"{on}-visit.md").write_text(entry)
-    found = read(folder)
+        files[f"{on[:4]}/log/{on}-visit.md"] = f"---\ntitle: T\ndone:\n  {lines}\n---\n"
+    found = read(written(folder, {"garden.yaml": GARDEN, **files}))
     assert found.garden is not None
     assert [one for one in found.findings if one.severity == "error"] == []
     years = Years(garden=found.garden, today=date(2024, 11, 30))
@@ -581,8 +579,7 @@ def test_an_entry_that_waits_keeps_its_treatment(tmp_path: Path) -> None:
 
 def _open(folder: Path, on: date) -> Iterator[str]:
     """The plantings that wait on a day, as the public sees the garden."""
-    garden = read(folder).garden
-    assert garden is not None
+    garden = read_garden(folder)
     years = Years(garden=readable(garden, date(2024, 11, 30)), today=date(2024, 11, 30))
     year = years.named("2024")
     assert year is not None

@@ -17,6 +17,7 @@ from tallybed.drawing.bedmap.marks import KINDS, MARKS, MapMark, shown
 from tallybed.drawing.bedmap.swatches import HEIGHT, WHOLE, WIDTH, Box, framed, outlined
 from tallybed.drawing.bedmap.tags import MapTag, tag_drawn
 from tallybed.drawing.bedmap.view import Group, View, grades_of, letters_of, short_tag, stages_of, viewed
+from tallybed.garden.grouping import grouped
 from tallybed.garden.squares import in_words
 from tallybed.garden.units import IN_FEET, Showing
 from tallybed.reckoning.calendar.month import BedMonth
@@ -69,9 +70,7 @@ def legend(month: BedMonth, *, showing: Showing = IN_FEET) -> tuple[LegendItem, 
 
 def _crops(view: View, showing: Showing) -> Iterator[LegendItem]:
     """Yield the plantings of the map, by their letters, tags and keys."""
-    by_planting: dict[str, list[Group]] = {}
-    for each in view.groups:
-        by_planting.setdefault(each.drawn.planting, []).append(each)
+    by_planting = grouped(view.groups, lambda each: each.drawn.planting)
     first = {planting: groups[0] for planting, groups in by_planting.items()}
     ordered = sorted(
         first,
@@ -157,9 +156,7 @@ def _stage_swatch(stage: Stage, ident: str) -> str:
 
 def grade_items(shown: Collection[Grade]) -> Iterator[LegendItem]:
     """Yield the lines that are shown, each with what it says."""
-    by_line: dict[str | None, list[Grade]] = {}
-    for grade in sorted(shown):
-        by_line.setdefault(look.GRADE_DASH[grade], []).append(grade)
+    by_line = grouped(sorted(shown), lambda grade: look.GRADE_DASH[grade])
     for grades in by_line.values():
         yield LegendItem(
             kind="grade",

@@ -8,6 +8,7 @@ from datetime import date
 
 from tallybed.drawing.bedmap.view import letters_of
 from tallybed.garden.crops import everyday
+from tallybed.garden.grouping import grouped
 from tallybed.garden.squares import Bed, Square
 from tallybed.reckoning.calendar.phases import Phase
 from tallybed.reckoning.calendar.strips import PlantingStrip
@@ -120,9 +121,7 @@ def _lines(bed: Bed, planting_strips: Iterable[PlantingStrip]) -> tuple[tuple[Sq
 def _laid(blocks: Iterable[Block]) -> list[Block]:
     """Give each block its lane: the first that is free, in order of their days; alone it takes the line."""
     found = []
-    by_square: dict[int, list[Block]] = {}
-    for block in blocks:
-        by_square.setdefault(block.top, []).append(block)
+    by_square = grouped(blocks, lambda block: block.top)
     for here in by_square.values():
         for cluster in _clusters(here):
             ends: list[date] = []

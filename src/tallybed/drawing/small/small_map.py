@@ -8,6 +8,7 @@ from tallybed.drawing.base import look
 from tallybed.drawing.base.lettering import clipped
 from tallybed.drawing.base.svg import Element, group, rect, sheet, text
 from tallybed.drawing.small.frame import SmallFrame
+from tallybed.garden.grouping import grouped
 from tallybed.garden.squares import Bed, Square, in_words
 
 
@@ -69,9 +70,7 @@ def _summed(marked: Mapping[Square, str]) -> str:
 
 def _described(marked: Mapping[Square, str]) -> str:
     """Return which squares were touched, crop by crop, or nothing where none was."""
-    by_letters: dict[str, list[Square]] = {}
-    for square, letters in marked.items():
-        by_letters.setdefault(letters, []).append(square)
+    by_letters = grouped(marked, lambda square: marked[square])
     parts = [
         f"{letters or 'the bed'} in {in_words(squares, with_bed=False)}"
         for letters, squares in by_letters.items()

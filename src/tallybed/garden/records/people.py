@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
-
-from tallybed.garden.findings import NOWHERE, Place
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,7 +19,6 @@ class Supporter:
     """None: without end."""
     address: str = ""
     """Where the wording leads; empty where nowhere."""
-    place: Place = field(default=NOWHERE, compare=False, repr=False)
 
     def shown(self, day: date) -> bool:
         """Return whether the wording is shown on a site that speaks as of that day."""
@@ -44,7 +41,6 @@ class Withdrawn:
     day: date
     season: str = ""
     """The season it was withdrawn from; empty where it belonged to none."""
-    place: Place = field(default=NOWHERE, compare=False, repr=False)
 
 
 def withdrawn_from(season: str, every: Iterable[Withdrawn]) -> bool:

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
-
-from tallybed.garden.findings import NOWHERE, Place
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,4 +36,3 @@ class SoilTest:
     document: str = ""
     """Where the report can be read, in words or as an address."""
     note: str = ""
-    place: Place = field(default=NOWHERE, compare=False, repr=False)

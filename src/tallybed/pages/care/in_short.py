@@ -31,7 +31,7 @@ def care_in_short(garden: Garden, crop: Crop, advised: Iterable[PrintedDays]) ->
     """Return what a gardener asks first of a crop: when, how far apart, how long, and how it keeps."""
     read = as_read(garden.showing, crop)
     made = (
-        ("When", _when(advised), ()),
+        ("When", ", ".join(one.told for one in advised), ()),
         *(_line(read, title, make) for title, make in _LINES),
     )
     spaced = _spaced(garden, crop, read)
@@ -55,11 +55,6 @@ def care_in_short(garden: Garden, crop: Crop, advised: Iterable[PrintedDays]) ->
 
 
 _Made = tuple[str, str, tuple[Figure, ...]]
-
-
-def _when(advised: Iterable[PrintedDays]) -> str:
-    """Return the days that are advised here."""
-    return ", ".join(one.told for one in advised)
 
 
 def _spaced(garden: Garden, crop: Crop, read: Crop) -> _Made:
@@ -132,7 +127,6 @@ def _cold(crop: Crop) -> Iterator[tuple[str, Figure]]:
 
 
 def _troubles(crop: Crop) -> Iterator[tuple[str, Figure]]:
-    """Yield what troubles it."""
     found = [one for fact in ("pest", "disease", "disorder") for one in crop.all_of(fact)]
     if found:
         yield listed(dict.fromkeys(one.text for one in found)), found[0]

@@ -12,6 +12,7 @@ from datetime import date, datetime
 
 from tallybed.garden.days import in_full
 from tallybed.garden.garden import Garden
+from tallybed.garden.grouping import grouped
 from tallybed.garden.records.log import Event
 from tallybed.garden.squares import Square, by_row
 from tallybed.pages.frame.page import Link
@@ -92,10 +93,8 @@ def notices(year: Year, day: date) -> tuple[Notice, ...]:
 
 def not_to_pick(year: Year, day: date) -> tuple[Notice, ...]:
     """Return what is not to be picked on a day, planting by planting."""
-    there: dict[tuple[str, Square], list[Wait]] = {}
-    for wait in year.waiting.waits:
-        if wait.is_open(day):
-            there.setdefault((wait.planting, wait.square), []).append(wait)
+    still_open = (wait for wait in year.waiting.waits if wait.is_open(day))
+    there = grouped(still_open, lambda wait: (wait.planting, wait.square))
     together: dict[tuple[str, date | None], list[tuple[Square, list[Wait]]]] = {}
     for (planting, square), waits in there.items():
         _any, safe = first_safe(waits)
@@ -106,10 +105,8 @@ def not_to_pick(year: Year, day: date) -> tuple[Notice, ...]:
 
 def keep_off_notices(year: Year, day: date) -> tuple[Notice, ...]:
     """Return where people keep off on some of a day."""
-    together: dict[tuple[Event, date | None], list[SquareKeptOff]] = {}
-    for one in year.waiting.keep_offs:
-        if one.is_open(day):
-            together.setdefault((one.event, one.rule.first_day), []).append(one)
+    still_open = (one for one in year.waiting.keep_offs if one.is_open(day))
+    together = grouped(still_open, lambda one: (one.event, one.rule.first_day))
     return tuple(sorted((_keep_off(year.garden, parts) for parts in together.values()), key=_order))
 
 

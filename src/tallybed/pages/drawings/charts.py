@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from datetime import date
 from fractions import Fraction
 from typing import cast
 
@@ -29,13 +30,13 @@ class Chart:
     narrow: Markup
 
 
-def whole_chart(year: Year, flags: Sequence[Flag], *, ident: str) -> Chart:
+def whole_chart(year: Year, flags: Sequence[Flag]) -> Chart:
     """Return the running total of all crops, with the titles of the season's log."""
     series = [_series(year.years, "all crops", year.lines)]
-    return _cumulative(year, series, ident, f"Running total, {year.name}", flags)
+    return _cumulative(year, series, "whole", f"Running total, {year.name}", flags)
 
 
-def crops_chart(year: Year, *, ident: str) -> Chart:
+def crops_chart(year: Year) -> Chart:
     """Return the running totals of crops, of many the heaviest; bowls are in the table."""
     by_crop: dict[str, list[TallyLine]] = {}
     for line in year.lines:
@@ -46,10 +47,10 @@ def crops_chart(year: Year, *, ident: str) -> Chart:
     ]
     many = len([one for one in series if one.points]) > CHART_LINES
     which = "heaviest crops" if many else "each crop"
-    return _cumulative(year, series, ident, f"Running totals: {which}, {year.name}")
+    return _cumulative(year, series, "c-crops", f"Running totals: {which}, {year.name}")
 
 
-def weeks_chart(year: Year, *, ident: str) -> Chart:
+def weeks_chart(year: Year) -> Chart:
     """Return what each week gave."""
     bars = tuple(
         WeekBar(
@@ -70,7 +71,7 @@ def weeks_chart(year: Year, *, ident: str) -> Chart:
             narrow=narrow,
         )
 
-    return both(drawn, ident)
+    return both(drawn, "c-weeks")
 
 
 def _cumulative(
@@ -103,14 +104,13 @@ def both(drawn: Callable[[bool, str], str], ident: str) -> Chart:
     )
 
 
-def _series(years: Years, name: str, lines: Iterable[TallyLine]) -> Series:
+def _series(years: Years, name: str, lines: Sequence[TallyLine]) -> Series:
     """Return a running total, day by day, under a name."""
-    counted = [line for line in lines if line.counts]
-    totals: dict[Hashable, Fraction] = {
-        day: amount(years.garden.showing, total.weight) for day, total in running(counted, BY["day"]).items()
-    }
-    points = tuple((line.day, totals[line.day]) for line in {line.day: line for line in counted}.values())
-    return Series(name=name, points=tuple(sorted(points)), at_least=added(counted).at_least)
+    points = tuple(
+        (cast("date", day), amount(years.garden.showing, total.weight))
+        for day, total in running(lines, BY["day"]).items()
+    )
+    return Series(name=name, points=points, at_least=added(lines).at_least)
 
 
 def amount(showing: Showing, weight: Weight) -> Fraction:

@@ -172,7 +172,6 @@ def _moved(day: date | None, by: int) -> date | None:
 
 
 def _days(line: PlantingLine) -> Iterator[date]:
-    """Yield the days of a line."""
     yield from (day for day in (line.indoors, line.first, line.last) if day)
     yield from (did.day for did in line.did)
 

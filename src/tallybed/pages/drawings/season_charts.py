@@ -9,9 +9,9 @@ from tallybed.drawing.charts.crop_bars import CropPanel, SeasonBar, crop_bars
 from tallybed.drawing.charts.season_totals import SeasonLine, season_lines
 from tallybed.garden.days import Span
 from tallybed.pages.drawings.charts import Chart, amount, both
-from tallybed.pages.tables.tables import Cell, ColumnHead, Row, Table, figure, link, text, without_column
-from tallybed.pages.tables.tally_tables import OF_IT, weight
+from tallybed.pages.tables.tables import Cell, ColumnHead, Row, Table, figure, link, text
 from tallybed.pages.tables.tally_tables import by_season as in_seasons
+from tallybed.pages.tables.tally_tables import crop_seasons_table, weight
 from tallybed.pages.wording import names, sums
 from tallybed.pages.wording.sentences import TO_COME
 from tallybed.reckoning.harvest.tally import GENERAL, MIXED, NOT_TOLD, TallyLine, Total, bowl, running
@@ -68,11 +68,6 @@ def _until(year: Year) -> int:
     return max(passed // _WEEK + 1, 0)
 
 
-def _goes_on(year: Year) -> bool:
-    """Return whether more may still be picked."""
-    return not year.is_over
-
-
 def _totals(years: Years, views: Sequence[Year]) -> SeasonsChart:
     """Return the seasons' running totals, week by week, as chart and table."""
     showing = years.garden.showing
@@ -85,7 +80,7 @@ def _totals(years: Years, views: Sequence[Year]) -> SeasonsChart:
             ),
             until=_until(year),
             at_least=year.total.at_least,
-            running=_goes_on(year),
+            running=not year.is_over,
         )
         for year in views
     )
@@ -219,7 +214,7 @@ def _all_told(year: Year) -> bool:
 
 def _bar(year: Year, total: Total | None, *, grown: bool, mixed: bool) -> SeasonBar:
     """Return what a crop gave in one season as a bar, or as the words for there being none."""
-    goes_on = _goes_on(year)
+    goes_on = not year.is_over
     if total is None or not total.weight:
         said = "not weighed" if total else _nothing(year, grown=grown, mixed=mixed, goes_on=goes_on)
         return SeasonBar(season=year.name, amount=None, said=said)
@@ -260,15 +255,6 @@ def _crop_table(
         totals = ((year.name, by_season[year.name].get(key, Total())) for year in views)
         of_it = text(in_seasons(years.garden.showing, totals))
         rows.append(Row(cells=(link(names.listed_key(years.garden, key)), *cells, of_it)))
-    table = Table(
-        ident="crops",
-        caption=f"Weight of each crop in each season, in {years.garden.showing.unit}",
-        heads=(
-            ColumnHead(text="Crop"),
-            *(ColumnHead(text=year.name, number=True) for year in views),
-            ColumnHead(text=OF_IT),
-        ),
-        rows=tuple(rows),
-        notes=("An empty cell means that none is in that season’s ledger.",),
-    )
-    return table if any(row.cells[-1].text for row in rows) else without_column(table, OF_IT)
+    caption = f"Weight of each crop in each season, in {years.garden.showing.unit}"
+    notes = ("An empty cell means that none is in that season’s ledger.",)
+    return crop_seasons_table(views, rows, ident="crops", caption=caption, notes=notes)

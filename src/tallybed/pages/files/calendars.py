@@ -72,7 +72,6 @@ def calendars(years: Years) -> tuple[Calendar, ...]:
 def _calendar(
     years: Years, views: tuple[Year, ...], path: str, name: str, occasions: tuple[Occasion, ...]
 ) -> Calendar:
-    """Return a calendar of these occasions."""
     return Calendar(
         path=path,
         name=name,

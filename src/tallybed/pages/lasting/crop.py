@@ -32,7 +32,6 @@ def pages(years: Years, only: str | None = None) -> Iterator[Page]:
 
 
 def _page(years: Years, crop: Crop) -> Page:
-    """Return the page of one crop."""
     questions = [one for one in ordered(years.garden.questions) if crop.slug in one.about]
     name = capital(crop.listed)
     year = years.foremost

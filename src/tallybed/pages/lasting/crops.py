@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from tallybed.garden.crops import Crop
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.tables.tables import Cell, ColumnHead, Row, Table, link, text, without_column
-from tallybed.pages.tables.tally_tables import OF_IT, by_season, weight
+from tallybed.pages.tables.tables import Cell, Row, Table, link, text
+from tallybed.pages.tables.tally_tables import by_season, crop_seasons_table, weight
 from tallybed.pages.wording.sentences import TO_COME, counted
-from tallybed.reckoning.harvest.tally import TallyLine, added, bowl
+from tallybed.reckoning.harvest.tally import BY, TallyLine, added, bowl, counted_by
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.plantings.untold import may_be_of
 from tallybed.reckoning.year import Year, Years
@@ -33,7 +33,7 @@ def plantings_of(year: Year, crop: Crop) -> list[Planting]:
 
 def lines_of(year: Year, crop: Crop) -> list[TallyLine]:
     """Return the lines of a season's tally that count for a crop; mixed bowls do not."""
-    return year.kept("lines by crop", lambda: _by_crop(year)).get(crop.slug, [])
+    return year.kept("lines by crop", lambda: counted_by(BY["crop"], year.lines)).get(crop.slug, [])
 
 
 def bowls_of(year: Year, crop: Crop) -> set[int]:
@@ -54,15 +54,6 @@ def _plantings(year: Year) -> dict[str, list[Planting]]:
         crop = year.crop_of(planting)
         if crop is not None:
             found.setdefault(crop.slug, []).append(planting)
-    return found
-
-
-def _by_crop(year: Year) -> dict[str, list[TallyLine]]:
-    """Return the lines of a season's tally that count, by what they are tallied under."""
-    found: dict[str, list[TallyLine]] = {}
-    for line in year.lines:
-        if line.counts:
-            found.setdefault(line.crop, []).append(line)
     return found
 
 
@@ -112,17 +103,8 @@ def _grown_table(years: Years, crops: list[Crop]) -> Table:
         of_it = by_season(years.garden.showing, ((year.name, added(lines_of(year, crop))) for year in views))
         name = link(Link(crop.listed, addresses.crop(crop)))
         rows.append(Row(cells=(name, *cells, text(of_it))))
-    table = Table(
-        ident="grown",
-        caption=f"Crops on record in these beds: weight in each season, in {years.garden.showing.unit}",
-        heads=(
-            ColumnHead(text="Crop"),
-            *(ColumnHead(text=year.name, number=True) for year in views),
-            ColumnHead(text=OF_IT),
-        ),
-        rows=tuple(rows),
-    )
-    return table if any(row.cells[-1].text for row in rows) else without_column(table, OF_IT)
+    caption = f"Crops on record in these beds: weight in each season, in {years.garden.showing.unit}"
+    return crop_seasons_table(views, rows, ident="grown", caption=caption)
 
 
 def _any(year: Year) -> bool:

@@ -21,7 +21,6 @@ def pages(years: Years, only: str | None = None) -> Iterator[Page]:
 
 
 def _page(years: Years, one: Question) -> Page:
-    """Return the page of one question."""
     path = addresses.question(one)
     spoken = spoken_of(years, f"{one.question}\n{one.answer}", about=one.about, written=one.asked)
     return Page(

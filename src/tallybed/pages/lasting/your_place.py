@@ -43,7 +43,6 @@ def whole_season(years: Years) -> Year | None:
 
 
 def _page(years: Years) -> Page:
-    """Return the page."""
     year = whole_season(years)
     garden = year.garden if year else years.present
     parts = [

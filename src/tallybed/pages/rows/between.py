@@ -128,7 +128,9 @@ def _value(one: Measure, year: Year, day: date) -> Fraction | None:
 def _note(one: Measure, year: Year, day: date) -> str:
     """Return what stands below a measure of a season, worked out once likewise."""
     note = one.note
-    return year.years.kept(("note", one.name, year.name, day), lambda: note(year, day)) if note else ""
+    if note is None:
+        return ""
+    return year.years.kept(("note", one.name, year.name, day), lambda: note(year, day) or "")
 
 
 def _middle(one: Measure, found: Spread) -> Cell:

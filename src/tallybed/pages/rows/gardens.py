@@ -9,8 +9,8 @@ from tallybed.garden.benchmarks import Benchmark, Topic
 from tallybed.garden.units import KILOGRAM, POUND, SQUARE_FOOT, Showing
 from tallybed.pages.drawings.charts import both
 from tallybed.pages.rows.others_words import as_read
-from tallybed.pages.rows.parts import Citations, RowsPart, per_area, per_area_in, to
-from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text
+from tallybed.pages.rows.parts import Citations, RowsPart, figures_elsewhere, per_area, per_area_in, to
+from tallybed.pages.tables.tables import Table
 from tallybed.reckoning.rows.season import RowAnswer
 from tallybed.reckoning.year import Year
 
@@ -98,24 +98,14 @@ def _dot(showing: Showing, one: Benchmark) -> GardenDot:
 
 def _table(showing: Showing, known: list[Benchmark], citations: Citations) -> Table:
     """Return other gardens, the highest yield first."""
-    column = f"Yield, {showing.per_area_unit}"
-    rows = []
+    found = []
     for one in sorted(known, key=lambda each: (-sum(pounds(each)), each.where)):
         low, high = pounds(one)
-        rows.append(
-            Row(
-                cells=(
-                    Cell(text=one.where, note=one.what),
-                    figure(to(per_area(showing, low), per_area(showing, high))),
-                    text("; ".join(filter(None, (one.when, one.number)))),
-                    text(one.area, one.note),
-                    Cell(links=citations.links(one.source), note="second-hand" if one.second_hand else ""),
-                )
-            )
-        )
-    return Table(
+        found.append((one, to(per_area(showing, low), per_area(showing, high))))
+    return figures_elsewhere(
+        found,
+        citations,
         ident="t-gardens",
         caption="Measured yields of whole gardens",
-        heads=heads("Where", column, "When, and how many", "Ground counted", "Source", numbers=(column,)),
-        rows=tuple(rows),
+        column=f"Yield, {showing.per_area_unit}",
     )

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from tallybed.garden.benchmarks import Benchmark
 from tallybed.garden.garden import Garden
 from tallybed.garden.units import KILOGRAM, POUND, SQUARE_FOOT, Showing, Weight, rounded
 from tallybed.pages.care.figures import Cited, cited
 from tallybed.pages.drawings.charts import Chart
 from tallybed.pages.frame.page import Link
-from tallybed.pages.tables.tables import Cell, Table
+from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,3 +78,23 @@ def percent(share: Fraction) -> str:
 def to(low: str, high: str) -> str:
     """Return ``0.20 to 0.50``, or one figure where both are alike."""
     return low if low == high else f"{low} to {high}"
+
+
+def figures_elsewhere(
+    found: Iterable[tuple[Benchmark, str]], citations: Citations, *, ident: str, caption: str, column: str
+) -> Table:
+    """Return what was counted elsewhere, each with its figure in words, under the heading ``column``."""
+    rows = tuple(
+        Row(
+            cells=(
+                Cell(text=one.where, note=one.what),
+                figure(words),
+                text("; ".join(filter(None, (one.when, one.number)))),
+                text(one.area, one.note),
+                Cell(links=citations.links(one.source), note="second-hand" if one.second_hand else ""),
+            )
+        )
+        for one, words in found
+    )
+    columns = heads("Where", column, "When, and how many", "Ground counted", "Source", numbers=(column,))
+    return Table(ident=ident, caption=caption, heads=columns, rows=rows)

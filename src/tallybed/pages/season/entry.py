@@ -57,7 +57,7 @@ def _page(year: Year, entry: Entry, before: Entry | None, after: Entry | None) -
     """Return the page of one visit."""
     path = addresses.entry(year, entry)
     picked = rows_picked_on(year, entry.day)
-    weighed = weighings_table(year, picked, ident="weighed", caption="Picked that day")
+    weighed = weighings_table(year, picked)
     gist = done.gist(year.garden, entry.done)
     description = first_words(f"Log entry of {full_day(entry.day).text}: {gist or entry.title}.")
     photos = photographs.photo_items(year.name, entry, _waits(year, entry))

@@ -256,9 +256,7 @@ def _yield(year: Year, history: PlantingHistory, visits: Mapping[date, str]) -> 
         said=_picked_words(year.years, total, len(history.maybe)) if lines else _unpicked(year, history),
         over=f"{before}{over} {showing.per_area_unit} of its squares ({area})" if over else "",
         shared=_shared(year, history),
-        pickings=dated_weighings_table(year, rows, visits, ident="pickings", caption="Every picking of it")
-        if rows
-        else None,
+        pickings=dated_weighings_table(year, rows, visits) if rows else None,
     )
 
 

@@ -107,7 +107,6 @@ def _poster(year: Year) -> Link | None:
 
 
 def _papers(year: Year) -> Iterator[SeasonPaper]:
-    """Yield the papers of a season that there are."""
     season = year.season
     if season.log is not None:
         number = len(year.entries)

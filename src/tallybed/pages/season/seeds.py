@@ -144,7 +144,6 @@ def _sources(garden: Garden, rates: Iterable[Figure]) -> tuple[Cited, ...]:
 
 
 def _plantings(year: Year, found: tuple[Need, ...]) -> Table:
-    """Return what each planting needs as a table."""
     columns = ("Plants", "Seeds", "Stakes")
     table = Table(
         ident="plantings",

@@ -74,9 +74,7 @@ def _page(year: Year) -> Page:
             "standing": head,
             "as_of": full_day(day),
             "words": f"picked {in_season(year)}, in all" if over else f"picked so far {in_season(year)}",
-            "chart": whole_chart(year, flags_of(year, addresses.tally(year)), ident="whole")
-            if weighed
-            else None,
+            "chart": whole_chart(year, flags_of(year, addresses.tally(year))) if weighed else None,
             "at_least": AT_LEAST if weighed and year.total.at_least else "",
             "beds": earned_beds(year) if weighed else (),
             "no_square": no_square_told(year) if weighed else "",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from datetime import date
 
+from tallybed.garden.grouping import grouped
 from tallybed.reckoning.harvest.tally import TallyLine
 from tallybed.reckoning.year import Year
 
@@ -26,9 +27,7 @@ def rows_picked_on(year: Year, day: date) -> tuple[int, ...]:
 
 def _by_planting(year: Year) -> Mapping[str, tuple[TallyLine, ...]]:
     """Return the lines of a season's tally by planting, in their order."""
-    found: dict[str, list[TallyLine]] = {}
-    for line in year.lines:
-        found.setdefault(line.planting, []).append(line)
+    found = grouped(year.lines, lambda line: line.planting)
     return {key: tuple(lines) for key, lines in found.items()}
 
 

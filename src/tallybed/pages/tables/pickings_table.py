@@ -20,26 +20,24 @@ from tallybed.reckoning.year import Year
 ABOUT = "about "
 
 
-def weighings_table(year: Year, chosen: Iterable[int], *, ident: str, caption: str) -> Table:
+def weighings_table(year: Year, chosen: Iterable[int]) -> Table:
     """Return a day's weighings, by their places in the season's ledger, in the ledger's order."""
     ledger = year.season.ledger or ()
     named = (
         (ledger[number], crop_words(year.garden, ledger[number], year.owners[number])) for number in chosen
     )
     rows = (_row(year.garden, weighing, crop) for weighing, crop in named)
-    return _table("Crop", rows, ident=ident, caption=caption)
+    return _table("Crop", rows, ident="weighed", caption="Picked that day")
 
 
-def dated_weighings_table(
-    year: Year, chosen: Iterable[int], visits: Mapping[date, str], *, ident: str, caption: str
-) -> Table:
+def dated_weighings_table(year: Year, chosen: Iterable[int], visits: Mapping[date, str]) -> Table:
     """Return a planting's weighings day by day. ``visits``: for a day the page of a visit."""
     ledger = year.season.ledger or ()
     rows = (
         _row(year.garden, one, Link(without_year(one.day), visits.get(one.day, "")))
         for one in sorted((ledger[number] for number in chosen), key=lambda one: one.day)
     )
-    return _table("Day", rows, ident=ident, caption=caption)
+    return _table("Day", rows, ident="pickings", caption="Every picking of it")
 
 
 def _table(first: str, rows: Iterable[Row], *, ident: str, caption: str) -> Table:

@@ -8,6 +8,7 @@ from datetime import date
 from tallybed.garden.days import without_year
 from tallybed.garden.findings import capital
 from tallybed.garden.garden import Garden
+from tallybed.garden.grouping import grouped
 from tallybed.garden.naming import variety_of
 from tallybed.garden.plurals import figured
 from tallybed.garden.records.plan import PlanRow, Start
@@ -131,9 +132,8 @@ def _ground_of(garden: Garden, duration: Duration) -> Cell:
 
 def stood_table(garden: Garden, holding: Holding, history: PlantingHistory) -> Table:
     """Return the squares a planting had, from when to when, and how well that is known."""
-    spells: dict[tuple[tuple[date, date, Grade], ...], list[Square]] = {}
-    for square in sorted({hold.square for hold in history.holds}, key=by_row):
-        spells.setdefault(_spells(history, square), []).append(square)
+    squares = sorted({hold.square for hold in history.holds}, key=by_row)
+    spells = grouped(squares, lambda square: _spells(history, square))
     seen: dict[Square, set[date]] = {}
     for square, day, key in holding.sightings:
         if key == history.planting.key:

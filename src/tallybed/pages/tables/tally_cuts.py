@@ -74,16 +74,16 @@ def _of_weight(year: Year) -> Iterator[TallyCut]:
         ident="crops",
         title="By crop and month",
         answer=_most(year, year.sums("month"), _by_name(partial(_month, year))),
-        tables=(crop_month_table(year, ident="t-crops"),),
-        chart=crops_chart(year, ident="c-crops") if alone else None,
+        tables=(crop_month_table(year),),
+        chart=crops_chart(year) if alone else None,
         notes=(MIXED_NOTE,) if mixed else (),
     )
     yield TallyCut(
         ident="weeks",
         title="By week",
         answer=_most(year, year.sums("week"), _by_name(_week)),
-        tables=(week_table(year, ident="t-weeks"),),
-        chart=weeks_chart(year, ident="c-weeks"),
+        tables=(week_table(year),),
+        chart=weeks_chart(year),
     )
     if set(year.sums("square")) != {None}:
         yield _squares(year)
@@ -168,30 +168,10 @@ def _simple(year: Year) -> Iterator[TallyCut]:
     Without those that tell nothing apart: whose every row is not told, or is the whole.
     """
     showing = year.garden.showing
-    plantings = {planting.key: planting for planting in year.plantings}
-    beds = {bed.name: bed for bed in year.garden.beds}
-
-    def variety(key: Hashable) -> Link:
-        crop, name = cast("tuple[str, str]", key)
-        base = names.listed_key(year.garden, crop)
-        if crop.startswith(MIXED):
-            return base
-        known = names.crop(year.garden, crop)
-        comma = "," if known and known.kind else ""
-        return Link(f"{base.text}{comma} ‘{name}’" if name else f"{base.text}, variety {NOT_TOLD}", base.to)
-
-    def planting(key: Hashable) -> Link:
-        _season, planting = cast("tuple[str, str]", key)
-        return names.listed_planting(year.garden, plantings[planting]) if planting else Link(NOT_TOLD, "")
-
-    def bed(key: Hashable) -> Link:
-        found = beds.get(str(key))
-        return Link(found.title, addresses.bed(year, found)) if found else Link(NOT_TOLD, "")
-
     for cut, title, of, called, barred in (
-        ("bed", "By bed", "Bed", bed, True),
-        ("variety", "By variety", "Variety", variety, False),
-        ("planting", "By planting", "Planting", planting, False),
+        ("bed", "By bed", "Bed", partial(_bed, year), True),
+        ("variety", "By variety", "Variety", partial(_variety, year), False),
+        ("planting", "By planting", "Planting", partial(_planting, year), False),
         ("destination", "By where it went", "Went to", _place, True),
         ("state", "By state when weighed", "State", plain_name, False),
     ):
@@ -209,6 +189,31 @@ def _simple(year: Year) -> Iterator[TallyCut]:
             bars=weighed_list(showing, totals, called) if barred and len(totals) > 1 else None,
             notes=(DIVIDED_PIECES,) if divided else (),
         )
+
+
+def _bed(year: Year, key: Hashable) -> Link:
+    """Call a bed by its title."""
+    found = next((bed for bed in year.garden.beds if bed.name == key), None)
+    return Link(found.title, addresses.bed(year, found)) if found else Link(NOT_TOLD, "")
+
+
+def _variety(year: Year, key: Hashable) -> Link:
+    """Call a variety by its crop and its name; a bowl, which has none, by its crops."""
+    crop, name = cast("tuple[str, str]", key)
+    base = names.listed_key(year.garden, crop)
+    if crop.startswith(MIXED):
+        return base
+    known = names.crop(year.garden, crop)
+    comma = "," if known and known.kind else ""
+    return Link(f"{base.text}{comma} ‘{name}’" if name else f"{base.text}, variety {NOT_TOLD}", base.to)
+
+
+def _planting(year: Year, key: Hashable) -> Link:
+    """Call a planting as lists do."""
+    _season, planting = cast("tuple[str, str]", key)
+    if not planting:
+        return Link(NOT_TOLD, "")
+    return names.listed_planting(year.garden, year.holding.planting(planting))
 
 
 def _place(key: Hashable) -> Link:

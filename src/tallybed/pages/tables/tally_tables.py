@@ -26,7 +26,16 @@ from tallybed.pages.tables.tables import (
 from tallybed.pages.wording import names, sums
 from tallybed.pages.wording.dated import short_month_name
 from tallybed.pages.wording.sentences import NOT_TOLD, days_words
-from tallybed.reckoning.harvest.tally import BY, TallyLine, Total, added, heaviest_first, running, tally
+from tallybed.reckoning.harvest.tally import (
+    BY,
+    TallyLine,
+    Total,
+    added,
+    counted_by,
+    heaviest_first,
+    running,
+    tally,
+)
 from tallybed.reckoning.year import Year
 
 OF_IT = "Of it cured or dried"
@@ -77,13 +86,31 @@ def cured(showing: Showing, total: Total) -> Cell:
     return text(sums.cured_part(showing, total, sums.FINE))
 
 
+def crop_seasons_table(
+    views: Sequence[Year], rows: Sequence[Row], *, ident: str, caption: str, notes: tuple[str, ...] = ()
+) -> Table:
+    """Return rows of crops with a weight for each season and, in the last cell, what of it was cured."""
+    table = Table(
+        ident=ident,
+        caption=caption,
+        heads=(
+            ColumnHead(text="Crop"),
+            *(ColumnHead(text=year.name, number=True) for year in views),
+            ColumnHead(text=OF_IT),
+        ),
+        rows=tuple(rows),
+        notes=notes,
+    )
+    return table if any(row.cells[-1].text for row in rows) else without_column(table, OF_IT)
+
+
 def by_season(showing: Showing, totals: Iterable[tuple[str, Total]]) -> str:
     """Return ``2024: 2.50 lb cured; 2025: …`` for the seasons of which something was."""
     told = ((name, sums.cured_part(showing, total, sums.FINE)) for name, total in totals)
     return "; ".join(f"{name}: {words}" for name, words in told if words)
 
 
-def _row(showing: Showing, name: Link, total: Total, mark: str = "") -> Row:
+def _row(showing: Showing, name: Link, total: Total) -> Row:
     """Return one line of a cut of the tally."""
     return Row(
         cells=(
@@ -95,15 +122,14 @@ def _row(showing: Showing, name: Link, total: Total, mark: str = "") -> Row:
             figure(sums.fine_weight(showing, total.estimated) if total.estimated else ""),
             cured(showing, total),
         ),
-        mark=mark,
     )
 
 
-def crop_month_table(year: Year, *, ident: str) -> Table:
+def crop_month_table(year: Year) -> Table:
     """Return each crop's weight in each month, heaviest first, with totals and the running total below."""
     showing = year.garden.showing
     months = _months(year.lines)
-    by_crop = _grouped(year.lines, BY["crop"])
+    by_crop = counted_by(BY["crop"], year.lines)
     rows = [
         _month_row(showing, names.listed_key(year.garden, str(key)), by_crop[key], months)
         for key in heaviest_first(year.sums("crop"))
@@ -118,7 +144,7 @@ def crop_month_table(year: Year, *, ident: str) -> Table:
         _of_it(showing, "Running total", [so_far[month] for month in months]),
     )
     table = Table(
-        ident=ident,
+        ident="t-crops",
         caption=f"Weight of each crop in each month of {year.name}, in {showing.unit}",
         heads=(
             ColumnHead(text="Crop"),
@@ -156,18 +182,7 @@ def _months(lines: Iterable[TallyLine]) -> tuple[Month, ...]:
     return months_between(days[0], days[-1]) if days else ()
 
 
-def _grouped(
-    lines: Iterable[TallyLine], cut: Callable[[TallyLine], Hashable]
-) -> dict[Hashable, list[TallyLine]]:
-    """Return the lines that count, by what ``cut`` tells of each."""
-    groups: dict[Hashable, list[TallyLine]] = {}
-    for line in lines:
-        if line.counts:
-            groups.setdefault(cut(line), []).append(line)
-    return groups
-
-
-def week_table(year: Year, *, ident: str) -> Table:
+def week_table(year: Year) -> Table:
     """Return each week's weight and the running total with it, from the first picking to the last.
 
     A week in between without a record stands there too: the ledger is silent of it.
@@ -200,7 +215,7 @@ def week_table(year: Year, *, ident: str) -> Table:
             )
         )
     table = Table(
-        ident=ident,
+        ident="t-weeks",
         caption=f"Weight of each week, {year.name}",
         heads=heads("Week", *columns, OF_IT, "Of the running total", numbers=columns),
         rows=tuple(rows),

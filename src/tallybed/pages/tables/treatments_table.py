@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from tallybed.garden.days import in_full, without_year
+from tallybed.garden.grouping import grouped
 from tallybed.garden.records.log import Event, Verb
 from tallybed.garden.squares import Square
 from tallybed.pages.care.notices import keep_off_words
@@ -39,9 +40,7 @@ class TreatmentLine:
 
 def treatment_lines(year: Year) -> tuple[TreatmentLine, ...]:
     """Return a season's treatments and raw manure, by day."""
-    by_event: dict[Event, list[Wait]] = {}
-    for wait in year.waiting.waits:
-        by_event.setdefault(wait.event, []).append(wait)
+    by_event = grouped(year.waiting.waits, lambda wait: wait.event)
     ground = year.waiting.ground
     told = [event for event in ground.events if event.verb is Verb.TREAT or is_raw(event)]
     return tuple(
@@ -69,7 +68,6 @@ def treatments_table(year: Year, lines: Iterable[TreatmentLine], *, ident: str) 
 
 
 def _row(year: Year, one: TreatmentLine) -> Row:
-    """Return one treatment as a row."""
     event = one.event
     return Row(
         cells=(

@@ -48,7 +48,6 @@ def changes(folder: Path, before: Mapping[str, str], after: Mapping[str, str], n
 
 
 def _pages(paths: Mapping[str, str]) -> set[str]:
-    """Return the paths that are pages."""
     return {path for path in paths if path.endswith(_PAGE)}
 
 

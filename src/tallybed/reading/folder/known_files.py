@@ -75,7 +75,7 @@ class KnownFiles:
 def found_files(sources: FolderOnDisk, problems: Problems) -> KnownFiles:
     """List what is there; an unknown name is told, with the known name it may have meant."""
     here = sources.listing(CONTENT)
-    files = [each.name for each in here if _read_as_file(each, _OWN_FILES)]
+    files = [each.name for each in here if _read_as_file(each)]
     folders = [each.name for each in here if each.name not in files]
     seasons: list[SeasonFiles] = []
     for name in folders:
@@ -149,9 +149,9 @@ def _pages(folder: str, sources: FolderOnDisk, problems: Problems) -> tuple[str,
     return tuple(pages)
 
 
-def _read_as_file(each: FolderItem, names: Iterable[str]) -> bool:
+def _read_as_file(each: FolderItem) -> bool:
     """Return whether a name is read as a file's: a folder of such a name is told where it is opened."""
-    return not each.is_folder or each.name in names or each.name.endswith(".md")
+    return not each.is_folder or each.name in _OWN_FILES or each.name.endswith(".md")
 
 
 def _tell_no_folder(path: str, problems: Problems) -> None:

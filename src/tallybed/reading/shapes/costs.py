@@ -55,7 +55,6 @@ def cost(node: Node, context: Context) -> Cost:
         purpose=row.get(FOR) or Purpose.OTHER,
         years=row.get(SPREAD) or 1,
         note=row.get(NOTE_KEY) or "",
-        place=row.place,
     )
 
 

@@ -81,7 +81,6 @@ def _variety(node: Node, context: Context) -> Variety:
         germination=row.get(GERMINATION),
         source=row.get(SOURCE) or "",
         note=row.get(NOTE_KEY) or "",
-        place=row.place,
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from functools import partial
 from itertools import pairwise
 
 from tallybed.garden.garden import FreezeDates
@@ -73,16 +74,7 @@ def _days(node: Node, context: Context, *, spring: bool) -> tuple[tuple[int, Mon
     return tuple(sorted(days.items()))
 
 
-def _spring(node: Node, context: Context) -> tuple[tuple[int, MonthDay], ...]:
-    """Read the days of a last freeze in spring, by chance in percent. Raises LeftOut."""
-    return _days(node, context, spring=True)
-
-
-def _fall(node: Node, context: Context) -> tuple[tuple[int, MonthDay], ...]:
-    """Read the days of a first freeze in fall, by chance in percent. Raises LeftOut."""
-    return _days(node, context, spring=False)
-
-
+_spring, _fall = partial(_days, spring=True), partial(_days, spring=False)
 SPRING = ((32, Key("last spring", _spring, _EXPECTED)), (28, Key("last spring 28", _spring, _EXPECTED)))
 FALL = ((32, Key("first fall", _fall, _EXPECTED)), (28, Key("first fall 28", _fall, _EXPECTED)))
 FREEZES = Shape("the list of freeze dates", tuple(key for _degrees, key in (*SPRING, *FALL)))

@@ -27,9 +27,7 @@ def supporter(node: Node, context: Context) -> Supporter:
         found = f"the wording is shown until {last}, before its first day {first}"
         row.wrong(UNTIL, "until-before-from", found, remedy="correct one of them")
     row.finish()
-    return Supporter(
-        words=row[WORDS], first=first, last=last, address=row.get(ADDRESS) or "", place=row.place
-    )
+    return Supporter(words=row[WORDS], first=first, last=last, address=row.get(ADDRESS) or "")
 
 
 _OTHER_KINDS = {
@@ -52,4 +50,4 @@ def withdrawal(node: Node, context: Context) -> Withdrawn:
     """Read that something was withdrawn. Raises LeftOut."""
     row = take(node, WITHDRAWN, context)
     row.finish()
-    return Withdrawn(kind=row[WHAT], day=row[ON], season=row.get(SEASON) or "", place=row.place)
+    return Withdrawn(kind=row[WHAT], day=row[ON], season=row.get(SEASON) or "")

@@ -122,19 +122,7 @@ PLAN_ROW = Shape(
 def plan_row(node: Node, context: Context) -> PlanRow:
     """Read one row of the plan. ``among`` stays as typed until the season is known. Raises LeftOut."""
     row = take(node, PLAN_ROW, context)
-    crop = row.get(CROP_KEY)
-    if crop is not None and crop.slug is None and not context.general_whole:
-        row.broken = True
-    elif crop is not None and crop.slug is None:
-        row.wrong(
-            CROP_KEY,
-            "general-crop",
-            f"{quoted(crop.typed)} may mean several crops",
-            expected=context.one_of(crop.slugs),
-            remedy=f"name the crop, or say what it means in content/{context.season}/names.yaml",
-        )
-    else:
-        _plannable(row, context)
+    _plannable(row, context)
     begins = _begins(row, context)
     if context.bounded:  # else a day without a year may lie in either year of its season
         _in_order(row, begins)
@@ -142,10 +130,7 @@ def plan_row(node: Node, context: Context) -> PlanRow:
         found = "both “plants” and “per square” say how many"
         row.wrong(PER_SQUARE, "told-twice", found, remedy="keep one of them")
     led_out = _led(row, context)
-    if crop is not None and (squares := row.get(SQUARES_KEY)):
-        own = row.get(SPACING) or context.spacings.get(crop.slug or "")
-        refuse_crowd(row, PER_SQUARE, (row.get(PER_SQUARE) or 0) * len(squares))
-        refuse_crowd(row, SQUARES_KEY, room(context, squares, own))
+    _crowded(row, context)
     row.finish()
     squares = row[SQUARES_KEY]
     each = row.get(PER_SQUARE)
@@ -176,17 +161,38 @@ def plan_row(node: Node, context: Context) -> PlanRow:
 
 
 def _plannable(row: KeyedValues, context: Context) -> None:
-    """Tell of a crop of the garden's own that tells enough to be weighed, but not to be planned."""
+    """Tell of a name that leaves the crop open, and of a crop that tells enough to be weighed alone."""
     crop = row.get(CROP_KEY)
-    if crop is None or crop.slug is None or crop.slug not in context.unplannable:
+    if crop is None:
         return
-    place, keys = context.unplannable[crop.slug]
-    row.wrong(
-        CROP_KEY,
-        "crop-keys",
-        f"{quoted(crop.typed)} is planned, and {place.file}:{place.line} does not tell its {listed(keys)}",
-        remedy="a crop that is only weighed may leave them out; add them there for one that is planned",
-    )
+    if crop.slug is None:
+        row.broken = True
+        if context.general_whole:
+            row.wrong(
+                CROP_KEY,
+                "general-crop",
+                f"{quoted(crop.typed)} may mean several crops",
+                expected=context.one_of(crop.slugs),
+                remedy=f"name the crop, or say what it means in content/{context.season}/names.yaml",
+            )
+    elif crop.slug in context.unplannable:
+        place, keys = context.unplannable[crop.slug]
+        untold = f"{place.file}:{place.line} does not tell its {listed(keys)}"
+        row.wrong(
+            CROP_KEY,
+            "crop-keys",
+            f"{quoted(crop.typed)} is planned, and {untold}",
+            remedy="a crop that is only weighed may leave them out; add them there for one that is planned",
+        )
+
+
+def _crowded(row: KeyedValues, context: Context) -> None:
+    """Refuse more plants, told or by the room of the squares, than any bed holds."""
+    crop, squares = row.get(CROP_KEY), row.get(SQUARES_KEY)
+    if crop is not None and squares:
+        own = row.get(SPACING) or context.spacings.get(crop.slug or "")
+        refuse_crowd(row, PER_SQUARE, (row.get(PER_SQUARE) or 0) * len(squares))
+        refuse_crowd(row, SQUARES_KEY, room(context, squares, own))
 
 
 def _start(row: KeyedValues) -> Start:

@@ -73,7 +73,6 @@ def _thing(node: Node, context: Context, known: _Known) -> Thing:
         height=row[HEIGHT],
         leafless=row.get(LEAFLESS) or frozenset(),
         bed=bed,
-        place=row.place,
     )
     inside = next((one for one in known.beds if bed in ("", one.name) and _within(thing, one)), None)
     if inside:

@@ -87,7 +87,6 @@ def _in_row(written: _Formulas, number: int) -> list[tuple[tuple[int, int], str]
 
 
 def _formulas(name: str, sheet: Any) -> _Formulas:
-    """Return the formulas of a sheet."""
     found: _Formulas = {}
     for number, values in _values(name, sheet):
         for column, value in values.items():

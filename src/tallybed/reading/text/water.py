@@ -22,10 +22,8 @@ def water(text: str) -> Water | None:
 
 
 def _volume(text: str) -> Water:
-    """Read a volume."""
     return Water(litres=measures.litres(text))
 
 
 def _depth(text: str) -> Water:
-    """Read a depth."""
     return Water(depth=measures.length(text))

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from tallybed.garden.days import ONE_DAY
+from tallybed.garden.grouping import grouped
 from tallybed.garden.records.log import STARTING, TAKING_SOME, Event, Verb
 from tallybed.garden.records.plan import Start
 from tallybed.garden.squares import Bed, Square
@@ -70,9 +71,7 @@ def _order(change: Change, in_bed: dict[Square, int]) -> tuple[date, int, int, s
 
 def _by_square(holding: Holding, bed: Bed, stays: tuple[Stay, ...]) -> Iterator[Change]:
     """Yield the changes of each planting square by square, in any order of days."""
-    by_planting: dict[str, list[Stay]] = {}
-    for stay in stays:
-        by_planting.setdefault(stay.planting, []).append(stay)
+    by_planting = grouped(stays, lambda stay: stay.planting)
     for key, own in by_planting.items():
         planting = holding.planting(key)
         yield from _recorded(planting, bed, own)

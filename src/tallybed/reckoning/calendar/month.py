@@ -11,6 +11,7 @@ from fractions import Fraction
 from tallybed.garden.crops import Habit
 from tallybed.garden.days import Month
 from tallybed.garden.garden import Garden
+from tallybed.garden.grouping import grouped
 from tallybed.garden.records.plan import LedOut
 from tallybed.garden.squares import Bed, Square, by_row
 from tallybed.garden.units import INCH, Length
@@ -216,9 +217,7 @@ class _Work:
 
     def drawn(self, within: Iterable[_Part]) -> tuple[DrawnPlanting, ...]:
         """Return the month's plantings as the map draws them, by key; guests are placed after their hosts."""
-        by_planting: dict[str, list[_Part]] = {}
-        for stay, holder in within:
-            by_planting.setdefault(holder.planting, []).append((stay, holder))
+        by_planting = grouped(within, lambda part: part[1].planting)
         found: list[DrawnPlanting] = []
         for key in sorted(by_planting, key=lambda key: (self._is_guest(key), key)):
             here = [part for part in by_planting[key] if self._stands(part[1])]
@@ -233,7 +232,6 @@ class _Work:
         return day if day is not None and self.first <= day <= self.last else None
 
     def _stage(self, stay: Stay, day: date) -> Stage:
-        """Return the stage of a stay on a day."""
         planting, today = self.holding.planting(stay.planting), self.holding.today
         crop = crop_of(self.garden, planting)
         return stage(planting, crop, stay.square, stay.first, day, today, self.of.bearing)

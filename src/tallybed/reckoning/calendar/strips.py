@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from tallybed.garden.crops import Crop, Habit
+from tallybed.garden.grouping import grouped
 from tallybed.garden.squares import Square
 from tallybed.reckoning.calendar.bed_season import BedSeason
 from tallybed.reckoning.calendar.phases import Phase, phases_of
@@ -66,9 +67,7 @@ class PlantingStrip:
 
 def planting_strips(of: BedSeason) -> tuple[PlantingStrip, ...]:
     """Return every planting that stands in a bed on some day of the season, or was meant to, by key."""
-    stays: dict[str, list[Stay]] = {}
-    for stay in of.stays:
-        stays.setdefault(stay.planting, []).append(stay)
+    stays = grouped(of.stays, lambda stay: stay.planting)
     meant: dict[str, list[Meant]] = {}
     for one in of.holding.by_plan:
         if one.square.bed == of.bed.name and one.first <= of.holding.today:

@@ -8,6 +8,7 @@ from datetime import date
 from fractions import Fraction
 
 from tallybed.garden.garden import Season
+from tallybed.garden.grouping import grouped
 from tallybed.garden.money import Cost, Price, Purpose
 from tallybed.garden.units import POUND, Weight
 from tallybed.reckoning.harvest.tally import Total
@@ -124,10 +125,7 @@ def value(prices: Iterable[Price], totals: Mapping[str, Total], whole: Weight, u
     ``totals`` by crop key. A crop with several prices is reckoned at the median of them; one
     without, and a mixed bowl, counts nothing.
     """
-    seen: dict[str, list[Price]] = {}
-    for price in prices:
-        if price.day <= until:
-            seen.setdefault(price.crop, []).append(price)
+    seen = grouped((price for price in prices if price.day <= until), lambda price: price.crop)
     crops = []
     for key in sorted(totals):
         total = totals[key]

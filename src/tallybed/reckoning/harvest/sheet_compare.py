@@ -13,14 +13,13 @@ from bisect import bisect_left
 from collections import Counter
 from collections.abc import Collection, Hashable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date
 from difflib import SequenceMatcher
 from itertools import combinations
 
+from tallybed.garden.grouping import grouped
 from tallybed.garden.naming import folded
 from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.records.pickings import SheetRow
-from tallybed.garden.units import Weight
 from tallybed.reckoning.plantings.plantings import Planting
 
 MAIN = ("date", "what", "weight")
@@ -232,9 +231,7 @@ class Likenesses:
     def __init__(self, ledger: Iterable[Weighing], plantings: Iterable[Planting]) -> None:
         """Sort the ledger's rows by day and weight."""
         self._tagged = {folded(planting.tag): planting.crop.slugs for planting in plantings if planting.tag}
-        self._found: dict[tuple[date, Weight | None], list[Weighing]] = {}
-        for one in ledger:
-            self._found.setdefault((one.day, one.weight), []).append(one)
+        self._found = grouped(ledger, lambda one: (one.day, one.weight))
 
     def of(self, weighing: Weighing) -> Weighing | None:
         """Return the first that may be the same one, or None."""

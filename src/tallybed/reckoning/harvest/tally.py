@@ -15,6 +15,7 @@ from fractions import Fraction
 
 from tallybed.garden.days import Month, Week
 from tallybed.garden.garden import Season
+from tallybed.garden.grouping import grouped
 from tallybed.garden.plurals import in_plural
 from tallybed.garden.records.ledger import State, Weighing, places_of
 from tallybed.garden.squares import Square, by_row
@@ -121,12 +122,14 @@ def added(lines: Iterable[TallyLine]) -> Total:
     )
 
 
+def counted_by(cut: Cut, lines: Iterable[TallyLine]) -> dict[Hashable, list[TallyLine]]:
+    """Return the lines that count, by their key under a cut."""
+    return grouped((line for line in lines if line.counts), cut)
+
+
 def tally(lines: Iterable[TallyLine], cut: Cut) -> dict[Hashable, Total]:
     """Return the totals by a cut, in the order of its keys; what was not told comes last."""
-    groups: dict[Hashable, list[TallyLine]] = {}
-    for line in lines:
-        if line.counts:
-            groups.setdefault(cut(line), []).append(line)
+    groups = counted_by(cut, lines)
     return {key: added(groups[key]) for key in sorted(groups, key=_in_order)}
 
 
@@ -167,14 +170,11 @@ def running(lines: Iterable[TallyLine], cut: Cut, at: Iterable[Hashable] = ()) -
     ``at``: further keys to tell it at, whether or not a line has them. Lines that do not
     count make no key.
     """
-    groups: dict[Hashable, list[TallyLine]] = {key: [] for key in at}
-    for line in lines:
-        if line.counts:
-            groups.setdefault(cut(line), []).append(line)
+    groups = counted_by(cut, lines)
     so_far = Total()
     result: dict[Hashable, Total] = {}
-    for key in sorted(groups, key=_in_order):
-        so_far = _together(so_far, added(groups[key]))
+    for key in sorted({*groups, *at}, key=_in_order):
+        so_far = _together(so_far, added(groups.get(key, ())))
         result[key] = so_far
     return result
 

@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
+from tallybed.garden.grouping import grouped
 from tallybed.garden.units import POUND, Weight
 from tallybed.reckoning.harvest.tally import TallyLine, Total, added
 from tallybed.reckoning.rows.printed import Printed
@@ -123,9 +124,7 @@ def row_ground(
     stand under keys that are no slug, so they count nothing.
     """
     kept = [line for line in lines if until is None or line.day <= until]
-    by_crop: dict[str, list[TallyLine]] = {}
-    for line in kept:
-        by_crop.setdefault(line.crop, []).append(line)
+    by_crop = grouped(kept, lambda line: line.crop)
     covered, uncovered = [], []
     for key in sorted(by_crop):
         total = added(by_crop[key])

@@ -8,6 +8,7 @@ from datetime import date
 from fractions import Fraction
 
 from tallybed.garden.garden import Garden, Season
+from tallybed.garden.grouping import grouped
 from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.records.log import STARTING, Event, Verb
 from tallybed.garden.squares import Square
@@ -78,9 +79,7 @@ def planting_yields(
     if season.ledger is None:
         return ()
     counted = [line for line in lines if line.counts]
-    by_planting: dict[str, list[TallyLine]] = {}
-    for line in counted:
-        by_planting.setdefault(line.planting, []).append(line)
+    by_planting = grouped(counted, lambda line: line.planting)
     ledger = season.ledger
     loose = tuple((line.day, ledger[line.weighing]) for line in counted if line.planting == NOT_TOLD)
     found = []
@@ -140,9 +139,7 @@ def is_lost(planting: Planting) -> bool:
 
 def by_crop(yields: Iterable[PlantingYield]) -> Mapping[str, tuple[PlantingYield, ...]]:
     """Return yields by crop slug, sorted; within a crop in the order given."""
-    found: dict[str, list[PlantingYield]] = {}
-    for one in yields:
-        found.setdefault(one.crop, []).append(one)
+    found = grouped(yields, lambda one: one.crop)
     return {crop: tuple(found[crop]) for crop in sorted(found)}
 
 

@@ -18,6 +18,7 @@ from typing import TypeVar
 
 from tallybed.garden.days import ONE_DAY, Span
 from tallybed.garden.garden import Season
+from tallybed.garden.grouping import grouped
 from tallybed.garden.records.plan import Start
 from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.order import RecordOrder
@@ -102,17 +103,14 @@ class Holding:
 
     @cached_property
     def _by_key(self) -> Mapping[str, Planting]:
-        """The plantings by key."""
         return {planting.key: planting for planting in self.plantings}
 
     @cached_property
     def _by_square(self) -> Mapping[Square, tuple[Hold, ...]]:
-        """The holds of each square."""
         return _grouped(self.holds, lambda one: one.square)
 
     @cached_property
     def _by_planting(self) -> Mapping[str, tuple[Hold, ...]]:
-        """The holds of each planting."""
         return _grouped(self.holds, lambda one: one.planting)
 
     @cached_property
@@ -123,10 +121,7 @@ class Holding:
 
 def _grouped(holds: Iterable[Hold], key: Callable[[Hold], _Key]) -> Mapping[_Key, tuple[Hold, ...]]:
     """Return holds by what ``key`` tells of each, their order kept."""
-    found: dict[_Key, list[Hold]] = {}
-    for one in holds:
-        found.setdefault(key(one), []).append(one)
-    return {name: tuple(own) for name, own in found.items()}
+    return {name: tuple(own) for name, own in grouped(holds, key).items()}
 
 
 def hold(

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from tallybed.garden.days import ONE_DAY
+from tallybed.garden.grouping import grouped
 from tallybed.garden.records.log import LEAVING, Event, Verb
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Square, by_row
@@ -163,7 +164,4 @@ def _goes_on(holding: Holding, square: Square, last: date, planned: PlanRow | No
 
 def by_square(every: Iterable[Stay]) -> Mapping[Square, Sequence[Stay]]:
     """Return stays by the square they are in, their order kept."""
-    found: dict[Square, list[Stay]] = {}
-    for stay in every:
-        found.setdefault(stay.square, []).append(stay)
-    return found
+    return grouped(every, lambda stay: stay.square)

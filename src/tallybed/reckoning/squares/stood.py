@@ -38,7 +38,6 @@ def stood(holding: Holding, until: date) -> tuple[Stood, ...]:
 
 
 def _in_square(holding: Holding, square: Square, until: date) -> Iterator[Stood]:
-    """Yield what stood in one square."""
     known = [hold for hold in holding.of_square(square) if hold.grade is not Grade.PLANNED]
     holds = [replace(hold, last=min(hold.last, until)) for hold in known if hold.first <= until]
     edges = sorted({day for hold in holds for day in (hold.first, hold.last + ONE_DAY)})

@@ -21,6 +21,7 @@ from datetime import date
 
 from tallybed.garden.crops import Habit
 from tallybed.garden.days import ONE_DAY
+from tallybed.garden.grouping import grouped
 from tallybed.garden.squares import Bed, Square, Trellis, blocks
 from tallybed.garden.units import INCH, Length
 from tallybed.reckoning.beds import season_of, stays_of
@@ -159,9 +160,7 @@ class _StandingMaker:
 
     def bare(self, stays: Iterable[Stay]) -> Iterator[Spot]:
         """Yield the days on which each square stands bare."""
-        held: dict[Square, list[Stay]] = {}
-        for stay in stays:
-            held.setdefault(stay.square, []).append(stay)
+        held = grouped(stays, lambda stay: stay.square)
         span = self.year.season.span
         for square in self.bed.squares:
             free = span.first

@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from itertools import combinations
 
+from tallybed.garden.grouping import grouped
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.units import INCH
 from tallybed.reckoning.sun.bodies import Body, Spot, Standing, is_tied, standing
@@ -127,9 +128,7 @@ class _Losses:
 
 def _movable(year: Year, bed: Bed, stands: Standing) -> Iterator[_Movable]:
     """Yield the plantings that could stand elsewhere: planned, in one stay, alone in their squares."""
-    by_key: dict[str, list[Spot]] = {}
-    for spot in stands.spots:
-        by_key.setdefault(spot.planting, []).append(spot)
+    by_key = grouped(stands.spots, lambda spot: spot.planting)
     for key, spots in by_key.items():
         planned = year.holding.planting(key).planned
         days = {(spot.first, spot.last) for spot in spots}

@@ -12,6 +12,7 @@ from datetime import date
 from functools import partial
 
 from tallybed.garden.days import Month
+from tallybed.garden.grouping import grouped
 from tallybed.garden.squares import Bed, Square
 from tallybed.reckoning.sun.bodies import Body, Spot, Standing, standing
 from tallybed.reckoning.sun.scene import Light, Scene, site_of
@@ -77,12 +78,12 @@ class SeasonSun:
 
     def on(self, day: date) -> BedSun:
         """Return the sun on one day of the season."""
-        places = [place for place, spot in enumerate(self.scene.stands.spots) if _holds(spot, day)]
         foremost = _foremost(self.scene.stands)
         found = {}
-        for place in places:
-            light = self.scene.light(place, day)
-            found[place] = (light, light if _is_foremost(foremost[place], day) else Light())
+        for place, spot in enumerate(self.scene.stands.spots):
+            if spot.first <= day <= spot.last:
+                light = self.scene.light(place, day)
+                found[place] = (light, light if _is_foremost(foremost[place], day) else Light())
         return _bed_sun(self.bed, self.scene.stands, found)
 
 
@@ -233,9 +234,7 @@ def _names(names: dict[int, tuple[Month, bool]], behind: tuple[Days, ...]) -> di
 
 def _foremost(stands: Standing) -> list[tuple[Days, ...]]:
     """Return for each spot the days on which a taller planting has its square."""
-    by_square: dict[Square, list[Spot]] = {}
-    for spot in stands.spots:
-        by_square.setdefault(spot.square, []).append(spot)
+    by_square = grouped(stands.spots, lambda spot: spot.square)
     return [
         tuple(
             (other.first.toordinal(), other.last.toordinal())
@@ -252,10 +251,6 @@ def _rank(spot: Spot) -> tuple[float, str]:
 
 def _is_foremost(behind: tuple[Days, ...], day: date) -> bool:
     return not any(first <= day.toordinal() <= last for first, last in behind)
-
-
-def _holds(spot: Spot, day: date) -> bool:
-    return spot.first <= day <= spot.last
 
 
 def _bed_sun(bed: Bed, stands: Standing, found: Mapping[int, _Both]) -> BedSun:

@@ -20,5 +20,4 @@ def from_notes(notes: Iterable[dict[str, Any]]) -> tuple[Finding, ...]:
 
 
 def _finding(says: dict[str, Any]) -> Finding:
-    """Return one finding."""
     return Finding(**{**says, "place": Place(*says["place"]), "severity": Severity(says["severity"])})

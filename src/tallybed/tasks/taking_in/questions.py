@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from tallybed.garden.grouping import grouped
 from tallybed.garden.naming import folded
 from tallybed.garden.plurals import figured
 from tallybed.garden.units import weight_units
@@ -13,7 +14,7 @@ from tallybed.reading.spreadsheet.columns import unit_named
 from tallybed.reading.spreadsheet.dates import DateOrder
 from tallybed.reading.spreadsheet.weights import NO_UNIT, weight_words
 from tallybed.reading.spreadsheet.where import where
-from tallybed.tasks.taking_in.intake import Books, Intake, Settings, Unknown
+from tallybed.tasks.taking_in.intake import Books, Intake, Settings
 
 DATES, DECIMAL, UNIT, BLANKS, SEASON, NAME = "dates", "decimal", "unit", "blank dates", "season", "names"
 SQUARES, WEIGHT, SPACES = "squares", "weight", "spaces"
@@ -93,9 +94,7 @@ def _of_sheet(books: Books, intake: Intake) -> Iterator[SheetQuestion]:
 
 def _of_names(intake: Intake) -> list[SheetQuestion]:
     """Return a question for each name; one answer holds for all its capitals and seasons."""
-    alike: dict[str, list[Unknown]] = {}
-    for one in intake.unknown:
-        alike.setdefault(folded(one.name), []).append(one)
+    alike = grouped(intake.unknown, lambda one: folded(one.name))
     found = [(sum(one.rows for one in same), same) for same in alike.values()]
     return [
         SheetQuestion(

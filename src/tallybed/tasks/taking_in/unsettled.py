@@ -87,9 +87,9 @@ def outside(told: Sequence[ReadRow]) -> tuple[str, ...]:
     return tuple(sorted({year for year in years if year.isdigit()}))
 
 
-def texts_of(sheet: HeadedSheet, meaning: str) -> tuple[str, ...]:
-    """Return the texts of a sheet's columns of one meaning."""
-    places = [place for place, one in enumerate(sheet.columns.headings) if one.meaning == meaning]
+def date_texts(sheet: HeadedSheet) -> tuple[str, ...]:
+    """Return the days of a sheet that are texts, not dates."""
+    places = [place for place, one in enumerate(sheet.columns.headings) if one.meaning == "date"]
     return tuple(
         cells[place].text
         for _number, cells in sheet.rows

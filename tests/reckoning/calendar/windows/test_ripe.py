@@ -12,6 +12,7 @@ from tallybed.reading.folder.garden_folder import read
 from tallybed.reckoning.calendar.windows.ripe import EARLY, LATE, RECENT, Ripe, ripe
 from tallybed.reckoning.squares.occupancy import hold
 from tests.demonstration import demo_garden
+from tests.small_garden import written
 
 
 @pytest.fixture(scope="module")
@@ -170,12 +171,7 @@ def one_bed(folder: Path, plan: str, ledger: str = "", log: str = "") -> tuple[G
         "2026/harvest.yaml": ledger,
         "2026/log/2026-04-01-a-visit.md": log,
     }
-    for name, text in files.items():
-        if text:
-            path = folder / "content" / name
-            path.parent.mkdir(parents=True, exist_ok=True)
-            path.write_text(text, encoding="utf-8")
-    found = read(folder)
+    found = read(written(folder, {name: text for name, text in files.items() if text}))
     assert found.findings == ()
     assert found.garden is not None
     return found.garden, found.garden.seasons[-1]

@@ -90,7 +90,6 @@ WATER: tuple[Column[WaterRecord], ...] = (
 
 
 def _cost_columns(currency: str) -> tuple[Column[CostRecord], ...]:
-    """Return the columns of costs in a currency."""
     return (
         row_number(lambda one: one.number),
         day("date", "Day it was paid", lambda one: one.share.cost.day, required=True),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from tallybed.garden.grouping import grouped
 from tallybed.garden.units import Weight, total
 from tallybed.pages.files.data.tables import Column, ColumnType, Dataset, grams, number, rows_of, text
 from tallybed.reckoning.harvest.tally import NOT_TOLD, TallyLine
@@ -60,10 +61,8 @@ def given(year: Year) -> Dataset:
 
 def _records(lines: Iterable[TallyLine]) -> Iterator[GivenRecord]:
     """Yield what each place got of each weighing, in the ledger's order."""
-    parts: dict[tuple[int, str], list[TallyLine]] = {}
-    for line in lines:
-        if line.destination != NOT_TOLD:
-            parts.setdefault((line.weighing, line.destination), []).append(line)
+    told = (line for line in lines if line.destination != NOT_TOLD)
+    parts = grouped(told, lambda line: (line.weighing, line.destination))
     for (weighing, place), own in parts.items():
         weight = total(line.weight for line in own) if own[0].weighed else None
         yield GivenRecord(row=weighing + 1, to=place, weight=weight)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from tallybed.garden.days import Week
 from tallybed.garden.garden import Garden
+from tallybed.garden.grouping import grouped
 from tallybed.garden.records.ledger import State, Weighing, one_place
 from tallybed.garden.squares import in_words
 from tallybed.garden.units import GRAM, total
@@ -137,9 +138,7 @@ def ledger(year: Year) -> Dataset:
 
 def _records(year: Year) -> Iterator[LedgerRecord]:
     """Yield each row of a season's ledger with what is known of it besides."""
-    by_row: dict[int, list[TallyLine]] = {}
-    for line in year.lines:
-        by_row.setdefault(line.weighing, []).append(line)
+    by_row = grouped(year.lines, lambda line: line.weighing)
     for place, (weighing, owner) in enumerate(year.weighings):
         yield LedgerRecord(
             garden=year.garden,

@@ -88,5 +88,4 @@ def soil_test(node: Node, context: Context) -> SoilTest:
         laboratory=row.get(LABORATORY) or "",
         document=row.get(DOCUMENT) or "",
         note=row.get(NOTE_KEY) or "",
-        place=row.place,
     )
