@@ -70,6 +70,7 @@ _LETTERS_IN_FIGURES = re.compile(r"(?<![\w.,/-])[0-9][0-9.,]*[OoIl][0-9OoIl.,]*(
 _LITRES = re.compile(r"[0-9.,]+l")
 _UNIT_BEFORE = re.compile(rf"(?<![\w-])(?!#)(?P<unit>{UNIT})[.:]?\s*$", re.IGNORECASE)
 _UNIT_BEHIND = re.compile(rf"[\s/,.]*(?P<unit>{UNIT})(?![\w-])", re.IGNORECASE)
+_WORDS_ALONE = re.compile(r"[^\W\d_]*(?:\s+[^\W\d_]+)*\s*")
 _VOWELS = frozenset("aeiou")
 _AS_NEAR = 0.1
 """How much less alike than the likest another name may be to be asked for too."""
@@ -172,7 +173,7 @@ def note_told(line: Line) -> tuple[str, tuple[str, ...]]:
             raise Misread("line", found, "a count, a square, a date, or a weight with its unit")
     runs: list[list[re.Match[str]]] = []
     for word in left:
-        if runs and not line.text[runs[-1][-1].end() : word.start()].strip(" '\""):
+        if runs and not line.text[runs[-1][-1].end() : word.start()].strip(" '\"/"):
             runs[-1].append(word)
         else:
             runs.append([word])
@@ -202,11 +203,14 @@ def _is_heavy(word: str) -> bool:
 
 
 def _in_one(line: Line, notes: Iterable[tuple[int, int, str]]) -> str:
-    """Return the parts of a note as one text; what stood side by side stays so."""
+    """Return the parts of a note as one text; with the little words between them."""
     text, last = "", 0
     for start, end, part in notes:
-        if text:
-            text += "; " if line.text[last:start].strip() else " "
+        between = line.text[last:start]
+        if text and line.is_free(last, start) and _WORDS_ALONE.fullmatch(between):
+            text += between.rstrip() + " "
+        elif text:
+            text += "; "
         text += part.strip()
         last = end
     return text

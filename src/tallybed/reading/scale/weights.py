@@ -11,10 +11,18 @@ from tallybed.garden.units import GRAM, KILOGRAM, OUNCE, POUND, Unit, Weight
 from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.scale import torn
 from tallybed.reading.scale.claims import Kind, Line
-from tallybed.reading.scale.numbers import GROUPED, HEAVY, NUMBER, UNIT, UNITS, amount, plain
+from tallybed.reading.scale.numbers import (
+    GROUPED,
+    IN_WORDS,
+    NUMBER,
+    UNIT,
+    UNITS,
+    amount,
+    is_one_number,
+    plain,
+)
 from tallybed.reading.scale.questions import (
     LESSER_OR_COUNT,
-    THOUSANDS,
     WEIGHT,
     Answers,
     Choice,
@@ -58,6 +66,8 @@ _BARE = re.compile(
     rf"(?!\s*(?:{UNIT})(?![^\W\d_]))(?!\s*(?:{PIECES}|dozen|bunch(?:es)?|x|×|@|at|[ap]\.?m)\b|\s*[×@#]|\s+of\b)",
     re.IGNORECASE,
 )
+_LEADS_ON = re.compile(r"\s*(?:(?:with|w/|was|were|is|are|that|which|the|a|an)\s*)*", re.IGNORECASE)
+"""Little words that may stand between a number and the word that says what it is a number of."""
 _LESSER = {POUND: (OUNCE, "ounces"), KILOGRAM: (GRAM, "grams")}
 """The unit that a bare number behind another unit may be of."""
 _GRAMS = 100
@@ -69,18 +79,18 @@ _UNWEIGHED = re.compile(
     re.IGNORECASE,
 )
 _HANDFUL = re.compile(
-    r"\b(?:a\s+)?(?:(?:small|big|large|good|few)\s+)*(?:handfuls?|pinch|sprigs?)\b", re.IGNORECASE
+    rf"\b(?:(?:a|[0-9]{{1,2}}|{IN_WORDS})\s+)?(?:(?:small|big|large|good|few)\s+)*(?:handfuls?|pinch|sprigs?)\b",
+    re.IGNORECASE,
 )
 _EACH = re.compile(
     rf"[\s,]*\b(?:each|apiece|a\s+(?:piece|head)|ea\b\.?|per\s+(?:{PIECES}|one)|on\s+average)\b",
     re.IGNORECASE,
 )
 _EACH_BEFORE = re.compile(
-    r"\b(?:each|averag(?:e|es|ing)|avg\.?)(?:\s+(?:of|at|is|was|weighs|weighing|weight))*:?\s*$",
+    r"\b(?:each|averag(?:e|es|ing)|avg\.?|ea\b\.?)(?:\s+(?:of|at|is|was|weighs|weighing|weight))*:?\s*$",
     re.IGNORECASE,
 )
-_NUMBERED = re.compile(r"\b(?:count|rows?|beds?|squares?|[a-z])\s+$", re.IGNORECASE)
-"""What before a number says that it is none of thousands."""
+_IN_ALL = re.compile(r"[\s,]*\b(?:(?:in\s+)?totals?|in\s+all|altogether)\b", re.IGNORECASE)
 _TIMES = re.compile(
     r"(?<![\w.,/:-])([0-9]{1,5})\s+(?:[x×]\s*|@\s*)$|(?<![\w.,/:-])([0-9]{1,5})\s*[×@]\s*$", re.IGNORECASE
 )
@@ -126,34 +136,14 @@ def find_weights(line: Line, decimal: str, answers: Answers) -> None:
         if not line.is_free(found.start(), found.end()):
             at = found.start() + 1
             continue
-        if " " in found["number1"] and "/" not in found["number1"] and not _is_one(line, found, answers):
+        if (
+            " " in found["number1"]
+            and "/" not in found["number1"]
+            and not is_one_number(line.text, found, answers)
+        ):
             at = found.start("number1") + found["number1"].rindex(" ") + 1
             continue
         at = _claim(line, found, decimal, answers)
-
-
-def _is_one(line: Line, match: re.Match[str], answers: Answers) -> bool:
-    """Return whether spaces in a number set thousands apart, and no count from a weight. Raises LineQuestion.
-
-    No weight begins with a nought: ``1 012 g`` is one. Of more than is weighed at once, only the last is.
-    """
-    number, unit = match["number1"], UNITS[match["unit1"].casefold()]
-    if " 0" in number:
-        return True
-    count, _space, rest = number.partition(" ")
-    whole = amount(number, unit, "point", {})
-    if _NUMBERED.search(line.text[: match.start("number1")]) or whole * unit.size > HEAVY.nanograms:
-        return False
-    question = LineQuestion(
-        THOUSANDS,
-        f"{quoted(line.text[match.start('number1') : match.end('unit1')])} may be read two ways",
-        (
-            Choice(f"{plain(whole)} {unit.symbol}", "one"),
-            Choice(f"{count} counted, {rest} {unit.symbol}", "two"),
-        ),
-        key=f"{THOUSANDS} {line.text[match.start('number1') : match.end('unit1')]}",
-    )
-    return answered(answers, question) == "one"
 
 
 def _either(line: Line, decimal: str, answers: Answers) -> None:
@@ -214,7 +204,13 @@ def _claim(line: Line, match: re.Match[str], decimal: str, answers: Answers) -> 
     each = _EACH.match(line.text, end)
     line.claim(Kind.WEIGHT, match.start(), end, told)
     before = _EACH_BEFORE.search(line.text[: match.start()])
-    if before and not each and line.is_free(*before.span()):
+    before = before if before and line.is_free(*before.span()) else None
+    if (before or each) and (whole := _IN_ALL.match(line.text, each.end() if each else end)):
+        typed = line.text[before.start() if before else match.start() : whole.end()].strip()
+        raise Misread(
+            "weight", f"{quoted(typed)} is of each and of all at once", "“each” or “in all”", typed=typed
+        )
+    if before and not each:
         line.claim(Kind.EACH, *before.span())
         return end
     if each:
@@ -258,13 +254,17 @@ def _lesser(
         (
             Choice(f"{greater} {plain(number)} {lesser.symbol}", "lesser"),
             Choice(f"{greater}, {plain(number)} counted", "count"),
+            Choice(f"{greater}, and {plain(number)} is of a remark", "remark"),
         ),
         key=f"{LESSER_OR_COUNT} {line.text[match.start() : bare.end()]}",
     )
     ask = whole and (lesser is GRAM or bare["and"] or line.starting(bare.end(), Kind.NAME) is not None)
     answer = answered(answers, question) if ask else answers.get(question.kept_as)
-    if answer == "count":
-        line.claim(Kind.COUNT, bare.start("number"), bare.end("number"), int(number))
+    if answer in ("count", "remark"):
+        span = bare.span("number")
+        line.claim(
+            *((Kind.COUNT, *span, int(number)) if answer == "count" else (Kind.NOTE, *span, bare["number"]))
+        )
         return end, None
     if number:
         parts.append((number, lesser))
@@ -274,11 +274,11 @@ def _lesser(
 def ask_of_bare_numbers(line: Line, strange: Sequence[re.Match[str]], answers: Answers) -> None:
     """Raise the question whether a bare number is part of a weight where a strange word follows it.
 
-    ``2 lb 12 ripe ones``: nothing but that word tells a count from ounces.
+    ``2 lb 12 ripe ones``, ``2 lb 3 with worms``: nothing but that word tells a count from ounces.
     """
     for one in line.of(Kind.WEIGHT):
         behind = next((word for word in strange if word.start() >= one.end), None)
-        if one.value.bare and behind and not line.text[one.end : behind.start()].strip():
+        if one.value.bare and behind and _LEADS_ON.fullmatch(line.text, one.end, behind.start()):
             answered(answers, one.value.bare)
 
 
