@@ -518,6 +518,14 @@ def test_a_number_beside_a_word_counts_the_picking_or_is_a_remark_as_answered(
     assert (found.count, found.note, found.to) == (count, note, to)
 
 
+def test_a_variety_of_the_garden_that_is_another_name_of_its_crop_is_the_variety() -> None:
+    varieties = {"lacinato": ("Lacinato", ("kale",)), "beet": ("Beet", ("kale",))}
+    known = replace(demo_vocabulary(), varieties=varieties)
+    assert picking("lacinato 9oz", known, DAY).variety == "Lacinato"
+    told = picking("beet 9oz", known, DAY)
+    assert (told.variety, told.crops[0].slugs) == ("", ("beet",))
+
+
 @pytest.mark.parametrize(
     "line", ["PP1 12oz PP2 9oz", "7/28 PP1 12oz PP2 9oz to pantry", "kale 2 lb radish 3 oz"]
 )

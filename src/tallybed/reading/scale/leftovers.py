@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import pairwise
 
-from tallybed.garden.naming import folded
+from tallybed.garden.naming import folded, like_word_by_word
 from tallybed.garden.units import WEIGHT_UNITS, Unit
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale.claims import Kind, Line
@@ -133,6 +133,7 @@ def _is_unripe(line: Line, word: str, start: int) -> bool:
 def _near(text: str, known: Iterable[str], alike: float) -> list[str]:
     names = sorted({folded(name) for name in known})
     close = difflib.get_close_matches(folded(text)[:60], names, n=4, cutoff=alike)
+    close = [name for name in close if like_word_by_word(text, name)]
     scores = [difflib.SequenceMatcher(None, name, folded(text)[:60]).ratio() for name in close]
     return [name for name, score in zip(close, scores, strict=True) if score >= scores[0] - _AS_NEAR]
 

@@ -275,7 +275,7 @@ class _Reader:
             raise Misread("line", f"{quoted(line.text.strip())} names several crops", "a line for each")
         strange = leftovers.words_not_understood(line)
         if strange:
-            near = self.vocabulary.near(" ".join(strange))
+            near = self.vocabulary.context.offered(self.vocabulary.near(" ".join(strange)))
             found_words = f"no crop is named; not understood: {listed(map(quoted, strange), 'and')}"
             if not line.of(Kind.WEIGHT, Kind.UNWEIGHED):
                 found_words = f"neither crop nor weight is told; {found_words}"
