@@ -334,6 +334,13 @@ ASKED = [
     ("radish 9oz yester", "spelling", ["yesterday"]),
     ("radish 9oz 14 juli", "spelling", ["July"]),
     ("radish 9oz Juen 14th", "spelling", ["June"]),
+    *(
+        (f"radish 9oz {day}", "spelling", [month])
+        for day, month in (
+            *(("14 juillet", "July"), ("3 août", "August"), ("14. Mai", "May"), ("3 März", "March")),
+            *(("3 giugno", "June"), ("3. Okt", "October")),
+        )
+    ),
     # Silently a remark, it would leave the picking on the day of weighing, Saturday 1 August.
     ("radish 9oz the other day", "day", ["Friday, 31 July 2026", "Thursday, 30 July 2026"]),
     ("radish 9oz last week", "day", ["Sunday, 26 July 2026", "Saturday, 25 July 2026"]),

@@ -20,6 +20,7 @@ from tallybed.reading.scale.torn import EXPECTED
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.scale.weights import find_weights
 from tallybed.reading.text import measures
+from tallybed.reading.text.dates import month_elsewhere
 
 LITTLE = frozenset(
     (
@@ -92,6 +93,7 @@ def respelt(line: Line, vocabulary: Vocabulary, answers: Answers) -> str:
             near = near or _months(line.text, text, start, end) or _days_in_short(text)
             # A remark beside a crop is full of words like some name; few slips change the first letter.
             near = [name for name in near if name[0] == folded(text)[0]]
+            near = _months_elsewhere(line.text, start, end) or near
         near = _one_of_each(near, vocabulary)
         if not near:
             continue
@@ -117,7 +119,11 @@ def _tried(line: Line, vocabulary: Vocabulary) -> list[tuple[str, int, int]]:
         for one, two in pairwise(words)
         if not line.text[one.end() : two.start()].strip()
     ]
-    single = [(word.group(), word.start(), word.end()) for word in words if len(word.group()) > 3]
+    single = [
+        (word.group(), word.start(), word.end())
+        for word in words
+        if len(word.group()) > 3 or _months_elsewhere(line.text, *word.span())
+    ]
     single = [one for one in single if folded(one[0]) not in vocabulary.forms]
     single = [one for one in single if not _is_unripe(line, one[0], one[1])]
     return [*pairs, *single]
@@ -142,6 +148,13 @@ def _months(line: str, text: str, start: int, end: int) -> list[str]:
     """Return the months like a word beside a number: ``14 juli``, ``Septembr 1``."""
     beside = _BESIDE_NUMBER.search(line[:start]) or _BESIDE_NUMBER.match(line[end:])
     return _near(text, MONTH_WORDS, _SURELY) if beside else []
+
+
+def _months_elsewhere(line: str, start: int, end: int) -> list[str]:
+    """Return the month that a word beside a number is in another language: ``14 juillet``."""
+    beside = _BESIDE_NUMBER.search(line[:start]) or _BESIDE_NUMBER.match(line[end:])
+    month = month_elsewhere(line[start:end]) if beside else ""
+    return [month] if month else []
 
 
 def _days_in_short(text: str) -> list[str]:
