@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import lru_cache
 
-from babel.dates import get_month_names
+from babel import Locale
 
 from tallybed.garden.days import MONTH_NUMBERS, MONTHS, Span, in_full
 from tallybed.garden.naming import nearest
@@ -121,8 +121,8 @@ def _months_elsewhere() -> dict[str, str]:
 
     Of the short names, only those that are no English words.
     """
-    lists = [get_month_names("wide", locale=language) for language in ("de", "fr", "es", "it", "nl", "pt")]
-    lists += [get_month_names("abbreviated", locale=language) for language in ("de", "fr")]
+    told = [Locale(language).months["format"] for language in ("de", "fr", "es", "it", "nl", "pt")]
+    lists = [*(forms["wide"] for forms in told), *(forms["abbreviated"] for forms in told[:2])]
     named = {
         names[at + 1].rstrip(".").casefold(): month for names in lists for at, month in enumerate(MONTHS)
     }
