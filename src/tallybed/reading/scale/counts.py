@@ -60,6 +60,8 @@ _AMONG = re.compile(
 """What stands before a number of those who got a picking, or helped with it: ``to 3 neighbours``."""
 _SCALE = re.compile(r"\s*(?:net|gross|tare)\b", re.IGNORECASE)
 """What stands behind a number of the scale that has lost its unit."""
+_LEADS_ON = re.compile(r"\s*(?:(?:with|w/|was|were|is|are|that|which|the|a|an)\s*)*", re.IGNORECASE)
+"""Little words that may stand between a number and the word that says what it is a number of."""
 _YEAR = re.compile("20[0-9]{2}")
 _WHERE = re.compile(r"\b(?:tare|gross|on|beds?|plots?|squares?)\s*(?:no\.?\s*|number\s+)?$", re.IGNORECASE)
 """What stands before a number of a place, a day or the scale: no count, and none that anybody knows."""
@@ -108,7 +110,24 @@ def leave_to_note(line: Line) -> None:
             line.claim(Kind.NOTE, match.start(), number.end(), line.text[match.start() : number.end()])
 
 
-def ask_of_numbers(line: Line, strange: Sequence[re.Match[str]], answers: Answers) -> None:
+def ask_of_what_may_count(line: Line, strange: Sequence[re.Match[str]], answers: Answers) -> None:
+    """Raise the question whether a number beside a strange word is a count. ``strange``: all such words."""
+    _ask_of_bare_numbers(line, strange, answers)
+    _ask_of_numbers(line, strange, answers)
+
+
+def _ask_of_bare_numbers(line: Line, strange: Sequence[re.Match[str]], answers: Answers) -> None:
+    """Raise the question whether a bare number is part of a weight where a strange word follows it.
+
+    ``2 lb 12 ripe ones``, ``2 lb 3 with worms``: nothing but that word tells a count from ounces.
+    """
+    for one in line.of(Kind.WEIGHT):
+        behind = next((word for word in strange if word.start() >= one.end), None)
+        if one.value.bare and behind and _LEADS_ON.fullmatch(line.text, one.end, behind.start()):
+            answered(answers, one.value.bare)
+
+
+def _ask_of_numbers(line: Line, strange: Sequence[re.Match[str]], answers: Answers) -> None:
     """Raise the question whether a number behind the weight counts the picking, where a word may tie it up.
 
     ``9 oz, 3 with worms``: nothing but that word tells the pieces from some of them. What is no count is

@@ -22,7 +22,7 @@ from tallybed.reading.base.context import ADD_CROP
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale import days, leftovers, names, places, torn, vague, weights
 from tallybed.reading.scale.claims import Claim, Kind, Line
-from tallybed.reading.scale.counts import ask_of_numbers, count_told, find_counts, leave_to_note
+from tallybed.reading.scale.counts import ask_of_what_may_count, count_told, find_counts, leave_to_note
 from tallybed.reading.scale.days import DaysKnown
 from tallybed.reading.scale.destinations import find_destinations, find_exact_names
 from tallybed.reading.scale.numbers import UNITS, amount, in_figures, plain, without_sure_groups
@@ -137,8 +137,7 @@ class _Reader:
             text, line = again, self._claimed(again)
         leftovers.refuse_unread_weights(line)
         strange = leftovers.strange_words(line)
-        weights.ask_of_bare_numbers(line, strange, self.answers)
-        ask_of_numbers(line, strange, self.answers)
+        ask_of_what_may_count(line, strange, self.answers)
         vague.refuse_words_like_days(line, strange)
         return line
 
