@@ -378,7 +378,7 @@ def test_where_no_day_leaves_a_crop_its_time_that_is_said(tmp_path: Path) -> Non
     place = "latitude: 66\nlongitude: 23\nfreeze dates: {last spring: Jun 12, first fall: Aug 24}\n"
     row = "- {crop: onion-bulb, squares: A1:B2, set out: Jun 3, until: Sep 10}\n"
     (told,) = [one for one in found(tmp_path, place, row) if "[too-late]" in one]
-    assert "no day here: it can go in from 8 May on, and would have to by 22 April, counted back" in told
+    assert "no day, as it can go in from 8 May on, and would have to by 22 April, counted back" in told
     assert "(take a quicker variety, or plan a cover and silence this)" in told
 
 
@@ -395,7 +395,7 @@ freeze dates:
     [
         # 100 days from 2 June are over on 10 September, by which one year in ten has had its freeze.
         ("squash-winter", "expected 2 June or earlier, counted"),
-        ("pumpkin", "expected no day here: it can go in from 28 May on, and would have to by 23 May,"),
+        ("pumpkin", "expected no day, as it can go in from 28 May on, and would have to by 23 May,"),
     ],
 )
 def test_the_day_told_to_one_that_goes_in_too_late_is_a_good_one(crop: str, by: str, tmp_path: Path) -> None:
@@ -680,7 +680,7 @@ def test_an_onion_too_late_for_bulbs_is_not_offered_a_day_that_is_too_late_as_we
 @pytest.mark.parametrize(
     ("spring", "fall", "expected"),
     [
-        ("Jun 10", "Aug 28", "no day here: it can go in from 17 June on, and "),
+        ("Jun 10", "Aug 28", "no day, as it can go in from 17 June on, and "),
         ("Apr 25", "Oct 20", "expected 2 May or later"),
     ],
 )

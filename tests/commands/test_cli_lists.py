@@ -194,6 +194,13 @@ def test_the_ground_of_the_library_is_counted(tmp_path: Path) -> None:
     assert sum(shares) == pytest.approx(100, abs=0.25)
 
 
+@pytest.mark.parametrize("more", [["--all"], ["--as-of", "2026-07-01"]])
+def test_what_is_asked_of_a_garden_goes_not_with_the_library(tmp_path: Path, more: list[str]) -> None:
+    result = run("check", tmp_path, "--library", *more)
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert "use --library without --all and --as-of" in result.stderr
+
+
 def test_nothing_typed_into_a_plan_steers_the_terminal(garden: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     answer = Answer(text="a\x1b[2Jb\r\nc\n")
     monkeypatch.setattr(seeds, "seed_list", lambda *_args, **_more: answer)

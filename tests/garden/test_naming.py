@@ -112,6 +112,13 @@ def test_a_typed_name_finds_its_crops(typed: str, slugs: str) -> None:
         ("currant", ""),
         ("tulip", ""),
         ("raspberry", ""),
+        # other plants of as many words, of which but one is like
+        *(
+            (name, "")
+            for name in ("lima beans", "velvet beans", "english spinach", "garlic chives", "green grass")
+        ),
+        ("brussel sprowts", "brussel sprouts"),
+        ("buternut squash", "butternut squash"),
     ],
 )
 def test_a_slip_of_the_pen_is_offered_the_nearest_name(typed: str, nearest: str) -> None:
@@ -128,6 +135,33 @@ def test_a_name_given_as_one_crops_own_means_that_crop_alone() -> None:
     for crop in LIBRARY.crops.values():
         for name in crop.also:
             assert NAMES.find(name) == (crop.slug,), f"{name} is listed for {crop.slug}, but means more"
+
+
+@pytest.mark.parametrize(
+    ("names", "slugs"),
+    [
+        ("snow peas, mangetout, mange-tout, sugar peas", "pea-snap"),
+        ("mielies, mealies, green mealies", "sweet-corn"),
+        ("ladies fingers, lady's-fingers, ladyfingers, bhindi", "okra"),
+        ("wombok, Chinese leaves", "chinese-cabbage"),
+        ("patty pans, crooknecks", "squash-summer"),
+        ("spaghetti squash, butternut squashes", "squash-winter"),
+        ("spring-onions, salad onions", "onion-bunching"),
+        ("red onions, brown onion", "onion-bulb"),
+        ("kohl-rabi", "kohlrabi"),
+        ("spinach beet, perpetual spinach", "chard"),
+        ("cavolo nero", "kale"),
+        ("savoys, spring cabbage", "cabbage"),
+        ("tattie", "potato"),
+        ("rock melon", "cantaloupe"),
+        ("faba, broadbeans", "bean-broad"),
+        ("haricot beans, haricots verts, roma beans", "bean-bush bean-pole"),
+        ("plum tomatoes, cherry toms", "tomato-determinate tomato-indeterminate"),
+    ],
+)
+def test_names_of_other_countries_and_of_the_market_are_known(names: str, slugs: str) -> None:
+    """From memory, but mangetout, which the table of soil pH in the library has for snap peas."""
+    assert {" ".join(NAMES.find(name)) for name in names.split(", ")} == {slugs}
 
 
 @given(name=st.sampled_from(sorted(NAMES.meanings)), salt=st.integers(min_value=0))

@@ -23,6 +23,8 @@ from tallybed.tasks import check as checking
 @click.option("--all", "every", is_flag=True, help="Tell the advice on closed seasons too.")
 def check(folder: Path, as_of: date | None, library: bool, every: bool) -> None:
     """List what is wrong or doubtful in the garden in FOLDER, without writing a site."""
+    if library and (every or as_of):
+        raise click.UsageError("use --library without --all and --as-of: it tells of no garden")
     if library:
         click.echo(checking.library_kinds(), nl=False)
         return

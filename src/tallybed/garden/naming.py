@@ -25,6 +25,8 @@ SAME_CROP = 0.75
 """How alike a crop's name must be: most that are less so are other plants (peanuts, peas). Our choice."""
 FEW = 3
 """Crops that share a general name, at the most, for it to call them near kinds. Our choice."""
+_TRIED = 8
+"""The likest names that are held against a text word by word."""
 _LONGEST = 200
 """Characters of a text that are compared; more takes long, and is like nothing."""
 
@@ -69,6 +71,24 @@ def nearest_few(text: str, known: Iterable[str], most: int, near: float = _NEAR_
     by_folded = {folded(word): word for word in sorted(known)}
     close = difflib.get_close_matches(folded(text)[:_LONGEST], by_folded, n=most, cutoff=near)
     return tuple(by_folded[word] for word in close)
+
+
+def nearest_name(text: str, known: Iterable[str]) -> str:
+    """Return the known name of a plant most like ``text``, or an empty text where none is that of the same.
+
+    Of names of as many words, each word is held against its own: lima beans are no slip of climbing beans.
+    """
+    close = nearest_few(text, known, _TRIED, SAME_CROP)
+    return next((name for name in close if like_word_by_word(text, name)), "")
+
+
+def like_word_by_word(one: str, other: str) -> bool:
+    """Return whether two names have not as many words, or each word of one is like that of the other."""
+    words, others = folded(one[:_LONGEST]).split(), folded(other).split()
+    if len(words) != len(others):
+        return True
+    alike = (difflib.SequenceMatcher(None, *pair).ratio() for pair in zip(others, words, strict=True))
+    return all(ratio >= SAME_CROP for ratio in alike)
 
 
 def variety_of(crop: Crop, typed: str) -> Variety | None:
@@ -181,7 +201,7 @@ class Names:
 
     def nearest(self, text: str) -> str:
         """Return the known name most like ``text``, or an empty text where none is near."""
-        return nearest(text, self.meanings, SAME_CROP)
+        return nearest_name(text, self.meanings)
 
 
 def written(crops: Iterable[Crop]) -> dict[str, str]:

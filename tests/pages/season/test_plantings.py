@@ -294,6 +294,22 @@ def test_what_stood_before_is_not_said_to_be_picked_for_the_first_time(tmp_path:
     assert "First picked this season" in [row.cells[1].text for row in page.data["moments"].rows]
 
 
+def test_days_between_a_loss_and_the_next_sowing_are_told(tmp_path: Path) -> None:
+    """Fails where a bean lost and sown again later is told as one stretch of days in the bed."""
+    lines = {"05-20": "sow", "06-10": "lost", "06-12": "resow", "08-20": "clear"}
+    log = {
+        f"2026/log/2026-{on}-b.md": f"---\ntitle: B\ndate: 2026-{on}\n"
+        f"done:\n  - {{{verb}: bush bean, tag: BB1, squares: front/A1}}\n---\n"
+        for on, verb in lines.items()
+    }
+    (year,) = site_of(written(folder(tmp_path, plan=False, log=False, ledger=False), log)).all
+    (page,) = planting.pages(year)
+    days = "from 20 May to 20 August 2026, but not from 10 June to 12 June"
+    assert page.data["lead"] == f"In A1 of the front bed {days}."
+    (history,) = histories_of(year).values()
+    assert plantings.in_bed(year, history)[0] == "20 May to 20 August, but not from 10 June to 12 June"
+
+
 def test_two_lines_with_as_many_plants_are_told_apart(tmp_path: Path) -> None:
     """Fails where 16 plants sown in each of two squares are told as 16 in both."""
     lines = "".join(

@@ -65,6 +65,7 @@ GIVEN = (
 )
 GIVEN_FIRST = ("gave away", "give away:", "donated")
 GIVEN_TO = ("gave", "gave it", "gave away", "given away", "donated", "which we donated", "giving it away")
+NAMES = ('"Big" Ed', 'Ed "Big" Alder', "Ed and Jo", "Ed & Jo Alder", "Mrs. Alder and Jo")
 RED = {"crops": ("Library Red",), "slugs": ("tomato-indeterminate",), "variety": "Library Red"}
 GARLIC = {
     "crops": ("garlic",),
@@ -148,6 +149,17 @@ LINES: list[tuple[str, dict[str, Any]]] = [
     ("radish 16, 9oz", {**RADISH, "count": 16, "weight": "9oz"}),
     ("radish count 16 9oz", {**RADISH, "count": 16, "weight": "9oz"}),
     ("radish 9oz 16", {**RADISH, "count": 16, "weight": "9oz"}),
+    # Pieces in each of some.
+    ("radish bunch of 5, 9oz", {**RADISH, "count": 5, "weight": "9oz", "note": "bunch"}),
+    ("radish 9oz two bunches of 5", {**RADISH, "count": 10, "weight": "9oz", "note": "two bunches"}),
+    ("radish 3 bunches, 10 each, 9oz", {**RADISH, "count": 30, "weight": "9oz", "note": "3 bunches"}),
+    ("radish bunch of 10 oz", {**RADISH, "weight": "10 oz", "note": "bunch"}),
+    ("radish 4 ea 9oz", {**RADISH, "count": 4, "weight": "2 lb 4 oz"}),
+    # What is no count.
+    ("radish 2 handfuls", {**RADISH, "weight": "not weighed", "note": "2 handfuls"}),
+    ("radish 9oz day 90, 30 degrees", {**RADISH, "weight": "9oz", "note": "day 90; 30 degrees"}),
+    ("radish, a big one 9oz", {**RADISH, "weight": "9oz", "note": "big one"}),
+    ("radish 9oz w/o tops", {**RADISH, "weight": "9oz", "note": "w/o tops"}),
     # Squares: with the bed, without, several; a bed alone.
     ("radish 9oz long/E3:F3", {**RADISH, "weight": "9oz", "places": ("long/E3:F3",)}),
     ("radish 9oz long E3:F3", {**RADISH, "weight": "9oz", "places": ("long/E3:F3",)}),
@@ -176,6 +188,9 @@ LINES: list[tuple[str, dict[str, Any]]] = [
     ("we gave radish 9oz away", {**RADISH, "weight": "9oz", "to": "given away"}),
     ("radish 9oz gave some away", {**RADISH, "weight": "9oz", "note": "away"}),
     ("radish 9oz put away", {**RADISH, "weight": "9oz", "note": "away"}),
+    *((f"radish 9oz to {name}", {**RADISH, "weight": "9oz", "to": name}) for name in NAMES),
+    ("radish to “Big” Ed 9oz", {**RADISH, "weight": "9oz", "to": '"Big" Ed'}),
+    ('radish to "block 7" wet 9oz', {**RADISH, "weight": "9oz", "to": "block 7", "note": "wet"}),
     ("radish 9oz to: food pantry", {**RADISH, "weight": "9oz", "to": "food pantry"}),
     ("ON1 6 lb as dry cured", {"tag": "ON1", "weight": "6 lb", "as": "dry", "state": "cured"}),
     ("ON1 6 lb cured to volunteers", {"tag": "ON1", "weight": "6 lb", "to": "volunteers", "state": "cured"}),
@@ -239,7 +254,18 @@ REFUSED = [
     ("", "does not say what", ""),
     ("mulch 2 lb", "no crop is named; not understood: “mulch”", ""),
     ("corgette 1.2k", "not understood: “corgette” and “1.2k”", "courgette"),
-    ("tomato 2 lb radish 3 oz", "no mark parts them", ""),
+    # Without a mark between them, pickings are clear only as a name and its weight, one after the other.
+    *(
+        (line, "no mark parts them", "")
+        for line in (
+            "2 lb tomato 3 oz radish",
+            "tomato 2 lb 4 pcs radish 3 oz",
+            "tomato 2 lb radish",
+            "TO1 12oz PP2",
+        )
+    ),
+    *((f"radish 4 {words}", "of each and of all", "") for words in ("each 9oz in all", "ea 9oz total")),
+    ("radish 9oz tare 4", "“4” is not understood", ""),
     ("tomato 2 lb 3 oz 5 oz", "2 weights", ""),
     # A scale that shows both: one weight told twice.
     ("tomato 1 lb 453 g", "does not add up", ""),
@@ -324,6 +350,13 @@ ASKED = [
     ("radish 9oz yester", "spelling", ["yesterday"]),
     ("radish 9oz 14 juli", "spelling", ["July"]),
     ("radish 9oz Juen 14th", "spelling", ["June"]),
+    *(
+        (f"radish 9oz {day}", "spelling", [month])
+        for day, month in (
+            *(("14 juillet", "July"), ("3 août", "August"), ("14. Mai", "May"), ("3 März", "March")),
+            *(("3 giugno", "June"), ("3. Okt", "October")),
+        )
+    ),
     # Silently a remark, it would leave the picking on the day of weighing, Saturday 1 August.
     ("radish 9oz the other day", "day", ["Friday, 31 July 2026", "Thursday, 30 July 2026"]),
     ("radish 9oz last week", "day", ["Sunday, 26 July 2026", "Saturday, 25 July 2026"]),
@@ -344,6 +377,20 @@ ASKED = [
     ),
     # Nothing but the word behind it tells a count from ounces.
     ("radish 2 lb 12 ripe ones", "lesser-or-count", ["2 lb 12 oz", "2 lb, 12 counted"]),
+    *(
+        (f"radish 2 lb {words}", "lesser-or-count", [f"2 lb {words[0]} oz", f"2 lb, {words[0]} counted"])
+        for words in ("3 with tops", "3 were split", "1 was rotten")
+    ),
+    ("radish 2 lb one was rotten", "lesser-or-count", ["2 lb 1 oz"]),
+    # Behind the weight, a word beside a number may say that it counts some of the pieces, or no pieces.
+    *(
+        (f"radish 9oz {words}", "count", ["3 counted", f"“{words}” is a remark"])
+        for words in ("3 with worms", "3 speared", "3 for the rabbit", "left 3", "bag 3")
+    ),
+    *(
+        (f"radish 9oz{words}", "place", ["to neighbours, 3 of them", "to neighbours, and 3 counted"])
+        for words in (" 3 neighbours", ", 3 neighbours")
+    ),
     ("radish 2 lb and 3", "lesser-or-count", ["2 lb 3 oz", "2 lb, 3 counted"]),
     ("radish 2 to 3 lb", "weight", ["2 lb", "3 lb"]),
     ("radish between 2 and 3 lb", "weight", ["2 lb", "3 lb"]),
@@ -472,6 +519,46 @@ def test_a_number_behind_a_place_is_of_its_name_or_a_count_as_answered(
 ) -> None:
     (found,) = pickings("radish 9oz to block 7", demo_vocabulary(), DAY, answers={"place block 7": answer})
     assert (found.to, found.count, found.note, found.passed_over) == (to, count, "", ())
+
+
+@pytest.mark.parametrize(
+    ("line", "value", "count", "note", "to"),
+    [
+        ("radish 9oz 3 with worms", "remark", None, "3 with worms", ""),
+        ("radish 9oz 3 with worms", "count", 3, "worms", ""),
+        ("radish 12, 9oz, 3 speared", "remark", 12, "3 speared", ""),
+        ("radish 2 lb 3 with worms", "remark", None, "3 with worms", ""),
+        ("radish 9oz 3 neighbours", "people", None, "3 neighbours", "neighbours"),
+        ("radish 9oz 3 neighbours", "count", 3, "", "neighbours"),
+    ],
+)
+def test_a_number_beside_a_word_counts_the_picking_or_is_a_remark_as_answered(
+    line: str, value: str, count: int | None, note: str, to: str
+) -> None:
+    with pytest.raises(LineQuestion) as caught:
+        picking(line, demo_vocabulary(), DAY)
+    (found,) = pickings(line, demo_vocabulary(), DAY, answers={caught.value.kept_as: value})
+    assert (found.count, found.note, found.to) == (count, note, to)
+
+
+def test_a_variety_of_the_garden_that_is_another_name_of_its_crop_is_the_variety() -> None:
+    varieties = {"lacinato": ("Lacinato", ("kale",)), "beet": ("Beet", ("kale",))}
+    known = replace(demo_vocabulary(), varieties=varieties)
+    assert picking("lacinato 9oz", known, DAY).variety == "Lacinato"
+    told = picking("beet 9oz", known, DAY)
+    assert (told.variety, told.crops[0].slugs) == ("", ("beet",))
+
+
+@pytest.mark.parametrize(
+    "line", ["PP1 12oz PP2 9oz", "7/28 PP1 12oz PP2 9oz to pantry", "kale 2 lb radish 3 oz"]
+)
+def test_a_name_and_its_weight_one_after_the_other_need_no_mark(line: str) -> None:
+    found = pickings(line, demo_vocabulary(), DAY, answers={f"to {line}": "last"})
+    told = [(one.tag or one.crops[0].typed, one.weight_text, one.to) for one in found]
+    assert " ".join(word for one in told for word in one if word) == line.removeprefix("7/28 ").replace(
+        "to ", ""
+    )
+    assert {one.day for one in found} == {date(2026, 7, 28) if line.startswith("7") else DAY}
 
 
 @pytest.mark.parametrize("line", ["radish 9oz to block 7", "radish block 7, 9oz", "radish Block 7 9oz"])

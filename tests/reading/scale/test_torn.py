@@ -209,12 +209,17 @@ def test_a_year_of_no_season_in_short_is_refused() -> None:
 
 
 @pytest.mark.parametrize(
-    ("words", "squares"), [("c 1", "C1"), ("c 1 - d 1", "C1:D1"), ("a 2", ""), ("z 1", ""), ("x 3", "")]
+    ("words", "squares"), [("c 1", "C1"), ("c 1 - d 1", "C1:D1"), ("a 2", ""), ("x 3", "")]
 )
 def test_a_small_letter_before_a_number_is_a_square_where_there_is_one(words: str, squares: str) -> None:
     """Fails where “c 1” becomes a count of 1 and the note “c”."""
     told = picking(f"kale 5 oz, {words}", demo_vocabulary(), DAY)
     assert bool(told.places) == bool(squares)
+
+
+def test_a_letter_of_no_square_before_a_number_is_asked_about() -> None:
+    with pytest.raises(LineQuestion, match="may count all that was weighed"):
+        picking("kale 5 oz, z 1", demo_vocabulary(), DAY)
 
 
 def test_weights_of_two_units_are_told_as_one_that_was_not_understood() -> None:

@@ -12,13 +12,15 @@ import pytest
 from hypothesis import given, settings
 
 from tallybed.garden.crops import Crop, Figure, Variety
+from tallybed.garden.days import Span
 from tallybed.garden.garden import Garden, Season
 from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.records.log import Event, Verb
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.garden.squares import Bed, Square
 from tallybed.reckoning.calendar.bed_season import bed_seasons
-from tallybed.reckoning.calendar.history import Milestone, PlantingHistory, histories
+from tallybed.reckoning.calendar.history import PlantingHistory, histories
+from tallybed.reckoning.calendar.milestones import Milestone
 from tallybed.reckoning.squares.occupancy import Grade, Holding, hold
 from tests.laws import tries
 from tests.reckoning.byhand import CROPS, a_crop
@@ -163,7 +165,19 @@ def test_a_crop_sown_again_is_counted_from_the_sowing_that_came_up() -> None:
     found = history(None, log, [pick("Jun 30", tag="CA1")])
     assert durations(found)["from sowing to the first shoots"][0] == 7
     assert durations(found)["from sowing to the first picking"][0] == 56, "5 May to 30 June"
-    assert durations(found)["in the bed"][0] == 81, "it was given its square on 11 April"
+    assert durations(found)["in the bed"][0] == 78, "it had its square from 11 April, but for three days"
+    assert found.away == (Span(first=day("May 2"), last=day("May 4")),)
+
+
+def test_what_stood_on_in_one_square_was_never_away() -> None:
+    log = [
+        line("Apr 11", "sow", "carrot", "A1 B1", tag="CA1"),
+        line("May 2", "failed", "carrot", "A1", tag="CA1"),
+        line("May 5", "resow", "carrot", "A1", tag="CA1"),
+    ]
+    found = history(None, log)
+    assert found.away == ()
+    assert durations(found)["in the bed"][0] == 81
 
 
 RESOWN_IN_PART = [

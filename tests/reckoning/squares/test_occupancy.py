@@ -403,6 +403,36 @@ CASES = {
         "May 20",
         "A1 SP1 Apr 12 - Apr 12 seen; A1 SP1 Apr 13 - Apr 30 implied; A1 SP1 May 4 - May 4 seen",
     ),
+    "a line or a picking for the whole block says nothing of a square that was lost": (
+        [plan_row("spinach", "A1 B1", "Apr 12", "Jun 5", tag="SP1")],
+        [
+            line("Apr 12", "sow", "spinach", "A1 B1", tag="SP1"),
+            line("Apr 20", "lost", "spinach", "A1", tag="SP1"),
+            line("Apr 24", "thin", "spinach", "A1 B1", tag="SP1"),
+            line("May 9", "clear", "spinach", "A1 B1", tag="SP1"),
+        ],
+        [pick("May 2", "spinach", "A1 B1", tag="SP1")],
+        "May 20",
+        "A1 SP1 Apr 12 - Apr 12 seen; A1 SP1 Apr 13 - Apr 19 implied; "
+        "B1 SP1 Apr 12 - Apr 12 seen; B1 SP1 Apr 13 - Apr 23 implied; B1 SP1 Apr 24 - Apr 24 seen; "
+        "B1 SP1 Apr 25 - May 8 implied",
+    ),
+    "but one that begins it anew does, and one for that square alone": (
+        [plan_row("spinach", "A1 B1", "Apr 12", "Jun 5", tag="SP1")],
+        [
+            line("Apr 12", "sow", "spinach", "A1 B1", tag="SP1"),
+            line("Apr 20", "lost", "spinach", "A1", tag="SP1"),
+            line("Apr 22", "observe", "spinach", "A1", tag="SP1"),
+            line("Apr 24", "resow", "spinach", "A1 B1", tag="SP1"),
+            line("May 9", "clear", "spinach", "A1 B1", tag="SP1"),
+        ],
+        [],
+        "May 20",
+        "A1 SP1 Apr 12 - Apr 12 seen; A1 SP1 Apr 13 - Apr 19 implied; A1 SP1 Apr 22 - Apr 22 seen; "
+        "A1 SP1 Apr 24 - Apr 24 seen; A1 SP1 Apr 25 - May 8 implied; "
+        "B1 SP1 Apr 12 - Apr 12 seen; B1 SP1 Apr 13 - Apr 23 supposed; B1 SP1 Apr 24 - Apr 24 seen; "
+        "B1 SP1 Apr 25 - May 8 implied",
+    ),
     "lost before it was set out: not supposed": (
         [plan_row("tomato", "A1", "May 12", "Oct 1", tag="TO1", start=Start.SET_OUT)],
         [line("Apr 20", "lost", tag="TO1")],

@@ -199,7 +199,7 @@ def _by_then(first: date | None, last: date) -> tuple[str, str]:
     if first is None or first <= last:
         return f"{without_year(last)} or earlier, {counted}", f"plant it sooner, {otherwise}"
     begins, ends = without_year(first), without_year(last)
-    return f"no day here: it can go in from {begins} on, and would have to by {ends}, {counted}", otherwise
+    return f"no day, as it can go in from {begins} on, and would have to by {ends}, {counted}", otherwise
 
 
 def _latest(year: Year, crop: Crop, variety: str, row: PlanRow) -> date | None:

@@ -26,15 +26,8 @@ from tallybed.pages.rows.plantings import known
 from tallybed.pages.wording.apart import distance, square_sides
 from tallybed.pages.wording.sentences import counted, days_words
 from tallybed.reckoning.beds import histories_of
-from tallybed.reckoning.calendar.history import (
-    FIRST_PICKED,
-    GONE,
-    RESOWN,
-    SET_OUT,
-    SOWN,
-    SOWN_INDOORS,
-    PlantingHistory,
-)
+from tallybed.reckoning.calendar.history import PlantingHistory
+from tallybed.reckoning.calendar.milestones import FIRST_PICKED, GONE, RESOWN, SET_OUT, SOWN, SOWN_INDOORS
 from tallybed.reckoning.calendar.stages import Stage
 from tallybed.reckoning.rows.planting_yields import PlantingYield
 from tallybed.reckoning.rows.season import printed_yields

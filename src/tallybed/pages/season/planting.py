@@ -21,6 +21,7 @@ from tallybed.pages.frame.trails import below_season
 from tallybed.pages.frame.waits_shown import told_with_pictures
 from tallybed.pages.season import log
 from tallybed.pages.season.plantings import (
+    but_not,
     by_first_day,
     ended_by,
     over_squares,
@@ -188,8 +189,10 @@ def _lead(year: Year, history: PlantingHistory, place: str) -> str:
             f"in {place}, {since}, until {in_full(history.gone)}" if history.gone else f"in {place}, {since}"
         )
     if history.gone is not None:
-        return f"in {place} from {_before(history.began, history.gone)} to {in_full(history.gone)}"
-    return f"in {place} since {_before(history.began, year.as_of)}, as of {in_full(year.as_of)}"
+        days = f"from {_before(history.began, history.gone)} to {in_full(history.gone)}"
+        return f"in {place} {days}{but_not(history)}"
+    since = f"since {_before(history.began, year.as_of)}{but_not(history)}"
+    return f"in {place} {since}, as of {in_full(year.as_of)}"
 
 
 def _before(day: date, named: date) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterator
 from datetime import date
 
 from tallybed.garden.days import ONE_DAY, without_year
+from tallybed.garden.findings import joined
 from tallybed.garden.squares import Square
 from tallybed.pages.care.outlook import outlook
 from tallybed.pages.care.plan_notes import plan_notes
@@ -165,13 +166,20 @@ def in_bed(year: Year, history: PlantingHistory) -> tuple[str, str]:
             return f"dropped {without_year(planned.dropped)}", ""
         return (f"from {without_year(planned.begins)}", "planned") if planned else ("", "")
     if history.gone is not None:
-        return f"{without_year(history.began)} to {without_year(history.gone)}", ended_by(history)
+        days = f"{without_year(history.began)} to {without_year(history.gone)}"
+        return f"{days}{but_not(history)}", ended_by(history)
     last = max(hold.last for hold in history.holds)
     until = ""
     if last > year.today:
         ends = last >= year.season.span.last
         until = "planned to the season’s end" if ends else f"planned until {without_year(last + ONE_DAY)}"
-    return f"since {without_year(history.began)}", until
+    return f"since {without_year(history.began)}{but_not(history)}", until
+
+
+def but_not(history: PlantingHistory) -> str:
+    """Return from when to when a planting had no square of the bed between its days there; mostly nothing."""
+    days = [f"from {without_year(one.first)} to {without_year(one.last + ONE_DAY)}" for one in history.away]
+    return f", but not {joined(days, 'and')}" if days else ""
 
 
 def ended_by(history: PlantingHistory) -> str:

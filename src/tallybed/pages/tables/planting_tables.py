@@ -19,13 +19,8 @@ from tallybed.pages.wording import names
 from tallybed.pages.wording.planned import BEGINS
 from tallybed.pages.wording.sentences import days_words, sentence
 from tallybed.reckoning.calendar.changes import Change
-from tallybed.reckoning.calendar.history import (
-    FIRST_PICKED,
-    LAST_PICKED,
-    Duration,
-    Milestone,
-    PlantingHistory,
-)
+from tallybed.reckoning.calendar.history import Duration, PlantingHistory
+from tallybed.reckoning.calendar.milestones import FIRST_PICKED, LAST_PICKED, Milestone
 from tallybed.reckoning.squares.occupancy import Grade, Holding
 from tallybed.reckoning.year import Year
 

@@ -59,21 +59,31 @@ class Context:
             self.found[text] = self.names.find(text)
         return self.found[text]
 
-    def crop(self, text: str) -> CropName:
-        """Return the crop a name means; a general name answered for this season means that one."""
+    def crop(self, text: str, *, general: bool = False) -> CropName:
+        """Return the crop a name means; a general name answered for this season means that one.
+
+        ``general``: a name of several crops is looked for, and offered where this one is unknown.
+        """
         slugs = self.slugs(text)
         if not slugs:
             if not self.crops_whole:
                 raise LeftOut
             if text not in self.near:
                 self.near[text] = self.names.nearest(text)
+            near = self.near[text] if general else self.offered(self.near[text])
             found = f"no crop is called {quoted(text)}"
-            raise Misread("unknown-crop", found, CROP, self.near[text], remedy=ADD_CROP)
+            raise Misread("unknown-crop", found, CROP, near, remedy=ADD_CROP)
         if len(slugs) > 1:
             slugs = self._answered(text, slugs)
         if (text, slugs) not in self.crops:
             self.crops[text, slugs] = CropName(typed=" ".join(text.split()), slugs=slugs)
         return self.crops[text, slugs]
+
+    def offered(self, name: str) -> str:
+        """Return a known name, or an empty text, as it may be offered: each crop, where it is of several."""
+        slugs = self.slugs(name)
+        several = len(slugs) > 1 and len(self._answered(name, slugs)) > 1
+        return self.one_of(slugs) if several else name
 
     def one_of(self, slugs: Iterable[str]) -> str:
         """Return crops as they may stand in the garden's files, joined with “or”."""

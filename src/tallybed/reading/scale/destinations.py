@@ -3,18 +3,15 @@
 from __future__ import annotations
 
 import re
-from fractions import Fraction
 from functools import lru_cache
 
-from tallybed.garden.records.pickings import Share
-from tallybed.garden.units import GRAM, KILOGRAM
-from tallybed.reading.base.problems import Misread, listed, quoted
-from tallybed.reading.scale.claims import WORD, Claim, Kind, Line
+from tallybed.garden.naming import folded
+from tallybed.reading.base.problems import Misread, quoted
+from tallybed.reading.scale.claims import WORD, Kind, Line
 from tallybed.reading.scale.counts import NUMBERED
 from tallybed.reading.scale.numbers import UNIT
 from tallybed.reading.scale.questions import PLACE, Answers, Choice, LineQuestion, answered
 from tallybed.reading.scale.vocabulary import Vocabulary
-from tallybed.reading.scale.weights import Told, shown
 from tallybed.reading.text import texts
 
 EVERYDAY = (
@@ -29,6 +26,8 @@ EVERYDAY = (
     "neighbours",
 )
 """Destinations that need no ``to``, beside those of the garden's ledgers."""
+_PEOPLE = frozenset({"volunteers", "neighbors", "neighbours"})
+"""Those of them that a number beside them may count."""
 GIVEN_AWAY = "given away"
 """Where a picking went of which nobody says to whom it was given."""
 _THEM = r"(?:(?:it|them|that|those|these|all|both|everything)\s+){0,2}"
@@ -81,7 +80,8 @@ _MARK = re.compile(r"[^\w\s'’-]|[0-9]")
 """What no name of a place has in it, or a number: more than a name stands there."""
 _MANY = re.compile(r"[0-9]{1,4}\s+")
 _NUMBERED = re.compile(NUMBERED, re.IGNORECASE)
-_PARTS = {"half": Fraction(1, 2), "1/2": Fraction(1, 2), "quarter": Fraction(1, 4), "third": Fraction(1, 3)}
+_NAME_GOES_ON = re.compile(r'\s*(?:(?P<and>and\b|&)|")\s*"?(?P<next>[^\W\d_]+)', re.IGNORECASE)
+"""What a name may go on over, and its next word: ``Ed and Jo``, ``Ed "Big" Smith``."""
 _NOWHERE = re.compile(r"(?<!\w)(?:to:?|→|->)(?:\s*\b(?:the|our))?\s*$", re.IGNORECASE)
 _APART = re.compile(
     r"\b(?:gave|gives?|given|giving)\b(?!\s+(?:some|part|most|many|a\s+(?:few|lot|part))\b)"
@@ -97,7 +97,6 @@ _ALL = re.compile(
     re.IGNORECASE,
 )
 """What says before a destination that all pickings of a line went there."""
-REST = "the rest"
 _UNIT_NEXT = re.compile(rf"\s*(?:{UNIT})(?![^\W_])", re.IGNORECASE)
 
 
@@ -140,6 +139,8 @@ def find_destinations(line: Line, vocabulary: Vocabulary, answers: Answers) -> N
         name = texts.line(match.group("name"))
         # A longer name behind "to" is one nobody wrote before: "to kitchen of the school".
         line.claim(Kind.TO, match.start(), match.end(), vocabulary.destination(name))
+        if not match.group("to") and folded(name) in _PEOPLE:
+            _ask_whose_number(line, match.start("name"), name, answers)
         if match.group("many"):  # neighbours are one place to go to, however many there were
             line.claim(Kind.NOTE, *match.span("many"), f"{match.group('many').strip()} {name}")
     for match in line.free(_AWAY):
@@ -151,6 +152,7 @@ def find_destinations(line: Line, vocabulary: Vocabulary, answers: Answers) -> N
             end = _with_its_number(line, match.end(), end, answers)
             name = texts.line(line.text[match.end() : end])
             line.claim(Kind.TO, match.start(), end, vocabulary.destination(name))
+    _claim_rest_of_names(line, vocabulary)
     for match in line.free(_NOWHERE):
         raise Misread(
             "line", f"nothing follows {quoted(match.group().strip())}", "a name, as in to food pantry"
@@ -161,6 +163,26 @@ def find_destinations(line: Line, vocabulary: Vocabulary, answers: Answers) -> N
         every = _ALL.search(line.text[: one.start])
         if every and line.is_free(every.start(), every.end()):
             line.claim(Kind.ALL, every.start(), every.end())
+
+
+def _ask_whose_number(line: Line, start: int, name: str, answers: Answers) -> None:
+    """Raise the question whether a number right before people counts them or the pieces: ``3 neighbours``."""
+    number = next((one for one in line.of(Kind.NUMBER) if line.text[one.end : start].isspace()), None)
+    if number is None or number.end > start or not line.of(Kind.WEIGHT, Kind.UNWEIGHED):
+        return
+    typed = f"{number.value} {name}"
+    question = LineQuestion(
+        PLACE,
+        f"{quoted(typed)} may be read two ways",
+        (
+            Choice(f"to {name}, {number.value} of them", "people"),
+            Choice(f"to {name}, and {number.value} counted", "count"),
+        ),
+        key=f"{PLACE} {typed}",
+    )
+    if answered(answers, question) == "people":
+        line.claims.remove(number)
+        line.claim(Kind.NOTE, number.start, number.end, typed)
 
 
 def _claim_giving_of_the_line(line: Line, vocabulary: Vocabulary) -> None:
@@ -206,15 +228,44 @@ def _end_of_name(line: Line, start: int) -> int:
         gap = line.text[end : word.start()].strip()
         if gap == "." and _TITLE.search(line.text[start:end]):
             gap = ""
-        if gap or not free or word.group()[0].isdigit():
+        if _goes_on(line, start, end, word):
+            gap = ""
+        elif word.group().casefold() in _ENDS:
             break
-        if word.group().casefold() in _ENDS:
+        if gap or not free or word.group()[0].isdigit():
             break
         numbered = _NUMBERED.match(line.text, word.start())
         end = numbered.end() if numbered and line.is_free(*numbered.span()) else word.end()
         if numbered:
             break
-    return end if end > first else start
+    if line.text.count('"', start, end) % 2:
+        closed = line.text.startswith('"', end)
+        end = end + 1 if closed else line.text.rindex('"', start, end)
+    return len(line.text[:end].rstrip()) if end > first else start
+
+
+def _goes_on(line: Line, start: int, end: int, word: re.Match[str]) -> bool:
+    """Return whether a name in capitals goes on over ``and``, ``&`` or quotation marks.
+
+    ``Ed and Jo``, ``Ed "Big" Smith``; not over what parts one picking from the next.
+    """
+    last = WORD.findall(line.text, start, end)[-1:]
+    over = _NAME_GOES_ON.match(line.text, end)
+    if not last or over is None or word.start() not in (over.start("and"), over.start("next")):
+        return False
+    capitals = last[0][0].isupper() and over["next"][0].isupper()
+    ends = over["next"].casefold() in _ENDS | _SHARE_WORDS
+    return capitals and not ends and line.is_free(*over.span("next"))
+
+
+def _claim_rest_of_names(line: Line, vocabulary: Vocabulary) -> None:
+    """Claim the rest of a name of which quotation marks enclose the beginning alone: ``to "Big" Ed``."""
+    for one in line.of(Kind.TO):
+        end = _end_of_name(line, one.end) if line.text[one.end - 1] == '"' else one.end
+        if end > one.end and line.text[one.end : end].lstrip()[:1].isupper():
+            name = texts.line(line.text[line.text.rindex('"', 0, one.end - 1) : end])
+            line.claims.remove(one)
+            line.claim(Kind.TO, one.start, end, vocabulary.destination(name))
 
 
 def _with_its_number(line: Line, start: int, end: int, answers: Answers) -> int:
@@ -249,64 +300,3 @@ def _claim_shares(line: Line) -> None:
         match = before.search(line.text[: one.start]) or after.match(line.text, one.end)
         if match and line.is_free(match.start(), match.end()):
             line.claim(Kind.SHARE, match.start("share"), match.end(), match.group("share").casefold())
-
-
-def shares_told(line: Line, total: Told | None, weights: list[Claim]) -> tuple[Share, ...]:
-    """Return where a picking went; ``weights`` are those that are not its own. Raises Misread."""
-    names = line.of(Kind.TO)
-    parts: list[Claim] = sorted((*weights, *line.of(Kind.SHARE)), key=lambda one: one.start)
-    if not names:
-        if weights:
-            _refuse_weights(weights, total)
-        return ()
-    if len(names) == 1 and not parts:
-        return (Share(name=names[0].value),)
-    if len(names) > 1 and len({one.value for one in names}) == 1 and not parts:
-        return (Share(name=names[0].value),)
-    if not parts:
-        both = listed((quoted(one.value) for one in names), "and")
-        raise Misread(
-            "line", f"the line names {both} without saying how much went where", _parts_as_in(total)
-        )
-    if len(parts) != len(names) or total is None:
-        _refuse_weights(weights, total)
-        raise Misread("line", "the line does not say how much went where", _parts_as_in(total))
-    found = tuple(_share(name.value, part, total) for name, part in zip(names, parts, strict=True))
-    _require_sum(found, total)
-    return found
-
-
-def _parts_as_in(total: Told | None) -> str:
-    """Return how parts may be told, in the unit of the picking."""
-    metric = total is not None and total.unit in (GRAM, KILOGRAM)
-    return f"{'1 kg' if metric else '1 lb'} pantry, rest kitchen"
-
-
-def _share(name: str, part: Claim, total: Told) -> Share:
-    if part.kind is Kind.WEIGHT:
-        return Share(name=name, weight=part.value.weight, text=part.value.text)
-    if part.value in _PARTS:
-        told = shown(total.weight * _PARTS[part.value], total.unit)
-        return Share(name=name, weight=told.weight, text=told.text)
-    return Share(name=name, text=REST)
-
-
-def _require_sum(shares: tuple[Share, ...], total: Told) -> None:
-    given = sum((one.weight.nanograms for one in shares if one.weight), Fraction(0))
-    rests = sum(1 for one in shares if one.weight is None)
-    if rests > 1:
-        raise Misread("line", "the rest went to several places", "the rest once")
-    over = given >= total.weight.nanograms if rests else given != total.weight.nanograms
-    if over and len({one.name for one in shares}) == len(shares):
-        raise Misread(
-            "line", f"the shares do not add up to {total.text}", "shares that add up, or “rest” for the last"
-        )
-    if len({one.name for one in shares}) != len(shares):
-        raise Misread("line", "a place is named twice", "each place once")
-
-
-def _refuse_weights(weights: list[Claim], total: Told | None) -> None:
-    if weights:
-        several = [*([total] if total else []), *(one.value for one in weights)]
-        both = listed((quoted(one.text) for one in several), "and")
-        raise Misread("line", f"the line has {len(several)} weights: {both}", "one weight for each picking")

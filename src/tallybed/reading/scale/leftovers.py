@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import pairwise
 
-from tallybed.garden.naming import folded
+from tallybed.garden.naming import folded, like_word_by_word
 from tallybed.garden.units import WEIGHT_UNITS, Unit
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale.claims import Kind, Line
@@ -20,6 +20,7 @@ from tallybed.reading.scale.torn import EXPECTED
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.scale.weights import find_weights
 from tallybed.reading.text import measures
+from tallybed.reading.text.dates import month_elsewhere
 
 LITTLE = frozenset(
     (
@@ -70,6 +71,7 @@ _LETTERS_IN_FIGURES = re.compile(r"(?<![\w.,/-])[0-9][0-9.,]*[OoIl][0-9OoIl.,]*(
 _LITRES = re.compile(r"[0-9.,]+l")
 _UNIT_BEFORE = re.compile(rf"(?<![\w-])(?!#)(?P<unit>{UNIT})[.:]?\s*$", re.IGNORECASE)
 _UNIT_BEHIND = re.compile(rf"[\s/,.]*(?P<unit>{UNIT})(?![\w-])", re.IGNORECASE)
+_WORDS_ALONE = re.compile(r"[^\W\d_]*(?:\s+[^\W\d_]+)*\s*")
 _VOWELS = frozenset("aeiou")
 _AS_NEAR = 0.1
 """How much less alike than the likest another name may be to be asked for too."""
@@ -91,6 +93,7 @@ def respelt(line: Line, vocabulary: Vocabulary, answers: Answers) -> str:
             near = near or _months(line.text, text, start, end) or _days_in_short(text)
             # A remark beside a crop is full of words like some name; few slips change the first letter.
             near = [name for name in near if name[0] == folded(text)[0]]
+            near = _months_elsewhere(line.text, start, end) or near
         near = _one_of_each(near, vocabulary)
         if not near:
             continue
@@ -116,7 +119,11 @@ def _tried(line: Line, vocabulary: Vocabulary) -> list[tuple[str, int, int]]:
         for one, two in pairwise(words)
         if not line.text[one.end() : two.start()].strip()
     ]
-    single = [(word.group(), word.start(), word.end()) for word in words if len(word.group()) > 3]
+    single = [
+        (word.group(), word.start(), word.end())
+        for word in words
+        if len(word.group()) > 3 or _months_elsewhere(line.text, *word.span())
+    ]
     single = [one for one in single if folded(one[0]) not in vocabulary.forms]
     single = [one for one in single if not _is_unripe(line, one[0], one[1])]
     return [*pairs, *single]
@@ -132,6 +139,7 @@ def _is_unripe(line: Line, word: str, start: int) -> bool:
 def _near(text: str, known: Iterable[str], alike: float) -> list[str]:
     names = sorted({folded(name) for name in known})
     close = difflib.get_close_matches(folded(text)[:60], names, n=4, cutoff=alike)
+    close = [name for name in close if like_word_by_word(text, name)]
     scores = [difflib.SequenceMatcher(None, name, folded(text)[:60]).ratio() for name in close]
     return [name for name, score in zip(close, scores, strict=True) if score >= scores[0] - _AS_NEAR]
 
@@ -140,6 +148,13 @@ def _months(line: str, text: str, start: int, end: int) -> list[str]:
     """Return the months like a word beside a number: ``14 juli``, ``Septembr 1``."""
     beside = _BESIDE_NUMBER.search(line[:start]) or _BESIDE_NUMBER.match(line[end:])
     return _near(text, MONTH_WORDS, _SURELY) if beside else []
+
+
+def _months_elsewhere(line: str, start: int, end: int) -> list[str]:
+    """Return the month that a word beside a number is in another language: ``14 juillet``."""
+    beside = _BESIDE_NUMBER.search(line[:start]) or _BESIDE_NUMBER.match(line[end:])
+    month = month_elsewhere(line[start:end]) if beside else ""
+    return [month] if month else []
 
 
 def _days_in_short(text: str) -> list[str]:
@@ -172,7 +187,7 @@ def note_told(line: Line) -> tuple[str, tuple[str, ...]]:
             raise Misread("line", found, "a count, a square, a date, or a weight with its unit")
     runs: list[list[re.Match[str]]] = []
     for word in left:
-        if runs and not line.text[runs[-1][-1].end() : word.start()].strip(" '\""):
+        if runs and not line.text[runs[-1][-1].end() : word.start()].strip(" '\"/"):
             runs[-1].append(word)
         else:
             runs.append([word])
@@ -202,11 +217,14 @@ def _is_heavy(word: str) -> bool:
 
 
 def _in_one(line: Line, notes: Iterable[tuple[int, int, str]]) -> str:
-    """Return the parts of a note as one text; what stood side by side stays so."""
+    """Return the parts of a note as one text; with the little words between them."""
     text, last = "", 0
     for start, end, part in notes:
-        if text:
-            text += "; " if line.text[last:start].strip() else " "
+        between = line.text[last:start]
+        if text and line.is_free(last, start) and _WORDS_ALONE.fullmatch(between):
+            text += between.rstrip() + " "
+        elif text:
+            text += "; "
         text += part.strip()
         last = end
     return text

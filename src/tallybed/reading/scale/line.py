@@ -22,11 +22,11 @@ from tallybed.reading.base.context import ADD_CROP
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale import days, leftovers, names, places, torn, vague, weights
 from tallybed.reading.scale.claims import Claim, Kind, Line
-from tallybed.reading.scale.counts import count_told, find_counts, leave_to_note
+from tallybed.reading.scale.counts import ask_of_what_may_count, count_told, find_counts, leave_to_note
 from tallybed.reading.scale.days import DaysKnown
-from tallybed.reading.scale.destinations import find_destinations, find_exact_names, shares_told
+from tallybed.reading.scale.destinations import find_destinations, find_exact_names
 from tallybed.reading.scale.numbers import UNITS, amount, in_figures, plain, without_sure_groups
-from tallybed.reading.scale.parting import day_of_others, is_bowl, joins, parted, places_of_all
+from tallybed.reading.scale.parting import day_of_others, is_bowl, joins, parted, places_of_all, shares_told
 from tallybed.reading.scale.questions import WEIGHT, Answers, Choice, LineQuestion, answered
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.scale.weights import Told
@@ -137,7 +137,7 @@ class _Reader:
             text, line = again, self._claimed(again)
         leftovers.refuse_unread_weights(line)
         strange = leftovers.strange_words(line)
-        weights.ask_of_bare_numbers(line, strange, self.answers)
+        ask_of_what_may_count(line, strange, self.answers)
         vague.refuse_words_like_days(line, strange)
         return line
 
@@ -274,7 +274,7 @@ class _Reader:
             raise Misread("line", f"{quoted(line.text.strip())} names several crops", "a line for each")
         strange = leftovers.words_not_understood(line)
         if strange:
-            near = self.vocabulary.near(" ".join(strange))
+            near = self.vocabulary.context.offered(self.vocabulary.near(" ".join(strange)))
             found_words = f"no crop is named; not understood: {listed(map(quoted, strange), 'and')}"
             if not line.of(Kind.WEIGHT, Kind.UNWEIGHED):
                 found_words = f"neither crop nor weight is told; {found_words}"

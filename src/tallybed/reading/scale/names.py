@@ -75,10 +75,9 @@ def find_names(line: Line, vocabulary: Vocabulary) -> None:
         return
     for match in line.free(_pattern(perhaps)):
         typed = re.sub(r"'s$", "", match.group())
-        slugs = vocabulary.slugs(typed)
-        variety = vocabulary.varieties.get(folded(typed)) if not slugs else None
+        slugs, variety = vocabulary.slugs(typed), vocabulary.variety(typed)
         if slugs or variety:
-            named = Named(typed, slugs or (variety[1] if variety else ()), variety)
+            named = Named(typed, variety[1] if variety else slugs, variety)
             line.claim(Kind.NAME, match.start(), match.end(), named)
     for one, two in pairwise(line.of(Kind.NAME)):
         beside = not line.text[one.end : two.start].strip()

@@ -8,7 +8,7 @@ from fractions import Fraction
 from tallybed.garden.naming import nearest
 from tallybed.garden.units import KILOGRAM, POUND, WEIGHT_UNIT_OF, Unit, Weight
 from tallybed.reading.base.problems import Misread, quoted
-from tallybed.reading.scale.questions import DECIMAL, Answers, Choice, LineQuestion, answered
+from tallybed.reading.scale.questions import DECIMAL, THOUSANDS, Answers, Choice, LineQuestion, answered
 
 COMMA, POINT = "comma", "point"
 """The signs that may stand before decimals."""
@@ -74,6 +74,20 @@ _DECIMALS_OF_UNIT = re.compile(
 _GLUED_TIMES = re.compile(
     rf"(?<![\w.,/:-])([0-9]{{1,5}})x(?={NUMBER}\s*(?:{UNIT})(?![^\W\d_]))", re.IGNORECASE
 )
+CONTAINERS = (
+    r"(?:bunch(?:es)?|bags?|baskets?|buckets?|bowls?|boxe?s?|crates?|punnets?|pecks?|trays?|sacks?|flats?|jars?"
+    r"|quarts?|pints?|gallons?|lit(?:er|re)s?)"
+)
+"""What pieces are put into, or bound to; how much one holds differs from crop to crop."""
+_EACH_HOLDS = re.compile(
+    rf"(?<![\w.,/:#-])(?:(?P<many>{_ANY})\s+)?(?P<in>{CONTAINERS})(?:\s+of\s+(?P<of>[0-9]{{1,4}})|,?\s+"
+    rf"(?:of\s+)?(?P<each>[0-9]{{1,4}})\s+(?:each|apiece|ea\b\.?))(?![\w/]|[.,:-][0-9]|\s+[0-9]{{1,2}}/)"
+    rf"(?!\s*(?:{UNIT})(?![^\W\d_]))",
+    re.IGNORECASE,
+)
+"""How many pieces are in each of some: ``2 bunches of 5``, ``3 bags, 10 each``."""
+_NUMBERED = re.compile(r"\b(?:count|rows?|beds?|squares?|[a-z])\s+$", re.IGNORECASE)
+"""What before a number says that it is none of thousands."""
 _HALF_DOZEN = re.compile(r"\b(?:a\s+)?half\s+(?:a\s+)?dozen\b", re.IGNORECASE)
 _DOZEN = re.compile(rf"\b({_ANY})\s+dozen\b|\bdozen\b", re.IGNORECASE)
 _OF_THEM = re.compile(rf"\b({IN_WORDS})\s+of\s+(?=them\b|the\b|these\b|those\b)", re.IGNORECASE)
@@ -105,13 +119,22 @@ def _part_of_unit(match: re.Match[str]) -> str:
     return match.group() if match["below"] and not of else f"{_part(match)} "
 
 
+def _all_they_hold(match: re.Match[str]) -> str:
+    """Return the pieces in all of some, as their count, and what they were in: ``count 10 (2 bunches)``."""
+    count = figure(match["many"] or "a") * int(match["of"] or match["each"])
+    held = " ".join(part for part in (match["many"], match["in"]) if part)
+    return f"count {count} ({held})" if count else match.group()
+
+
 def in_figures(text: str) -> str:
     """Return a line with the numbers that are told in words as figures, where they measure or count.
 
-    ``a pound and a half`` becomes ``1 1/2 pound``, ``two dozen`` ``count 24``.
+    ``a pound and a half`` becomes ``1 1/2 pound``, ``two dozen`` ``count 24``,
+    ``2 bunches of 5`` ``count 10 (2 bunches)``.
     """
     text = _GLUED_TIMES.sub(r"\1x ", text)
     text = _DECIMALS_OF_UNIT.sub(r"\1 ", text)
+    text = _EACH_HOLDS.sub(_all_they_hold, text)
     text = _HALF_DOZEN.sub("count 6", text)
     text = _DOZEN.sub(lambda one: f"count {12 * figure(one.group(1) or 'a')}", text)
     text = _UNIT_AND_PART.sub(lambda one: f"{figure(one['whole'])} {_part(one)} {one['unit']}", text)
@@ -166,6 +189,30 @@ def amount(text: str, unit: Unit, decimal: str, answers: Answers) -> Fraction:
     likely = choices if thousands * unit.size <= HEAVY.nanograms else choices[::-1]
     question = LineQuestion(DECIMAL, f"{quoted(f'{text} {unit.symbol}')} can be read two ways", likely)
     return point if answered(answers, question) == own else thousands
+
+
+def is_one_number(text: str, match: re.Match[str], answers: Answers) -> bool:
+    """Return whether spaces in a number set thousands apart, and no count from a weight. Raises LineQuestion.
+
+    No weight begins with a nought: ``1 012 g`` is one. Of more than is weighed at once, only the last is.
+    """
+    number, unit = match["number1"], UNITS[match["unit1"].casefold()]
+    if " 0" in number:
+        return True
+    count, _space, rest = number.partition(" ")
+    whole = amount(number, unit, "point", {})
+    if _NUMBERED.search(text[: match.start("number1")]) or whole * unit.size > HEAVY.nanograms:
+        return False
+    question = LineQuestion(
+        THOUSANDS,
+        f"{quoted(text[match.start('number1') : match.end('unit1')])} may be read two ways",
+        (
+            Choice(f"{plain(whole)} {unit.symbol}", "one"),
+            Choice(f"{count} counted, {rest} {unit.symbol}", "two"),
+        ),
+        key=f"{THOUSANDS} {text[match.start('number1') : match.end('unit1')]}",
+    )
+    return answered(answers, question) == "one"
 
 
 def _long(text: str, signs: list[str]) -> Fraction:

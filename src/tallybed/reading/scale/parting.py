@@ -1,20 +1,26 @@
-"""Several pickings in one line: where one ends and the next begins, and what is said once for all of them."""
+"""What a line is parted into: pickings, with what is said once for all of them, and the shares of one."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Sequence
 from datetime import date
+from fractions import Fraction
 from itertools import pairwise
 
 from tallybed.garden.days import in_full
-from tallybed.reading.base.problems import Misread, quoted
+from tallybed.garden.records.pickings import Share
+from tallybed.garden.units import GRAM, KILOGRAM
+from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale.claims import Claim, Kind, Line
 from tallybed.reading.scale.names import BETWEEN_CROPS, PARTING, groups
 from tallybed.reading.scale.questions import DAY, WEIGHT, Answers, Choice, LineQuestion, answered
+from tallybed.reading.scale.weights import Told, shown
 
 BOWL, APART = "bowl", "apart"
 TO = "to"
+_PARTS = {"half": Fraction(1, 2), "1/2": Fraction(1, 2), "quarter": Fraction(1, 4), "third": Fraction(1, 3)}
+REST = "the rest"
 _APART = re.compile(r";|\s/\s|\.\s")
 """Marks that part pickings so far that what follows the last is that of the last alone."""
 
@@ -27,11 +33,34 @@ def parted(line: Line, answers: Answers) -> list[Line]:
     parts: list[Line] = []
     start = 0
     for before, after in pairwise(names):
+        if _one_by_one(line, start, before, after):
+            parts.append(line.part(start, after[0].start))
+            start = after[0].start
+            continue
         mark = _mark(line, start, before[-1].end, after[0].start)
         parts.append(line.part(start, mark.start()))
         start = mark.end()
     parts.append(line.part(start, len(line.text)))
     return parts
+
+
+def _one_by_one(line: Line, start: int, before: list[Claim], after: list[Claim]) -> bool:
+    """Return whether two pickings stand in one order, a name and then its weight: ``PP1 12 oz PP2 9 oz``.
+
+    Then no mark need part them. ``start``: where the first begins; only its day may stand before its name.
+    """
+    head = line.part(start, before[0].start)
+    if head.words_left() or any(one.kind is not Kind.DAY for one in head.claims):
+        return False
+    first = line.part(before[-1].end, after[0].start)
+    weights = first.of(Kind.WEIGHT)
+    behind = line.part(after[-1].end, len(line.text)).of(Kind.WEIGHT, Kind.NAME, Kind.TAG)
+    return (
+        len(weights) == 1
+        and not first.text[weights[0].end :].strip()
+        and bool(behind)
+        and behind[0].kind is Kind.WEIGHT
+    )
 
 
 def _mark(line: Line, start: int, low: int, high: int) -> re.Match[str]:
@@ -127,3 +156,64 @@ def joins(line: Line) -> bool:
     spans = [(one.end, other.start) for one, other in pairwise(line.of(Kind.SQUARES))]
     spans += [(one.start, one.end) for one in line.of(Kind.WEIGHT)]
     return any(not any(start <= place < end for start, end in spans) for place in signs)
+
+
+def shares_told(line: Line, total: Told | None, weights: list[Claim]) -> tuple[Share, ...]:
+    """Return where a picking went; ``weights`` are those that are not its own. Raises Misread."""
+    names = line.of(Kind.TO)
+    parts: list[Claim] = sorted((*weights, *line.of(Kind.SHARE)), key=lambda one: one.start)
+    if not names:
+        if weights:
+            _refuse_weights(weights, total)
+        return ()
+    if len(names) == 1 and not parts:
+        return (Share(name=names[0].value),)
+    if len(names) > 1 and len({one.value for one in names}) == 1 and not parts:
+        return (Share(name=names[0].value),)
+    if not parts:
+        both = listed((quoted(one.value) for one in names), "and")
+        raise Misread(
+            "line", f"the line names {both} without saying how much went where", _parts_as_in(total)
+        )
+    if len(parts) != len(names) or total is None:
+        _refuse_weights(weights, total)
+        raise Misread("line", "the line does not say how much went where", _parts_as_in(total))
+    found = tuple(_share(name.value, part, total) for name, part in zip(names, parts, strict=True))
+    _require_sum(found, total)
+    return found
+
+
+def _parts_as_in(total: Told | None) -> str:
+    """Return how parts may be told, in the unit of the picking."""
+    metric = total is not None and total.unit in (GRAM, KILOGRAM)
+    return f"{'1 kg' if metric else '1 lb'} pantry, rest kitchen"
+
+
+def _share(name: str, part: Claim, total: Told) -> Share:
+    if part.kind is Kind.WEIGHT:
+        return Share(name=name, weight=part.value.weight, text=part.value.text)
+    if part.value in _PARTS:
+        told = shown(total.weight * _PARTS[part.value], total.unit)
+        return Share(name=name, weight=told.weight, text=told.text)
+    return Share(name=name, text=REST)
+
+
+def _require_sum(shares: tuple[Share, ...], total: Told) -> None:
+    given = sum((one.weight.nanograms for one in shares if one.weight), Fraction(0))
+    rests = sum(1 for one in shares if one.weight is None)
+    if rests > 1:
+        raise Misread("line", "the rest went to several places", "the rest once")
+    over = given >= total.weight.nanograms if rests else given != total.weight.nanograms
+    if over and len({one.name for one in shares}) == len(shares):
+        raise Misread(
+            "line", f"the shares do not add up to {total.text}", "shares that add up, or “rest” for the last"
+        )
+    if len({one.name for one in shares}) != len(shares):
+        raise Misread("line", "a place is named twice", "each place once")
+
+
+def _refuse_weights(weights: list[Claim], total: Told | None) -> None:
+    if weights:
+        several = [*([total] if total else []), *(one.value for one in weights)]
+        both = listed((quoted(one.text) for one in several), "and")
+        raise Misread("line", f"the line has {len(several)} weights: {both}", "one weight for each picking")

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 Answers = Mapping[str, str]
 """Key of a question to the value of the answer that was given."""
 
+COUNT = "count"
 DATE_ORDER = "date-order"
 DAY = "day"
 DECIMAL = "decimal"

@@ -22,6 +22,12 @@ _TORN = re.compile(
     re.IGNORECASE,
 )
 """What stands before a figure that is not the whole weight: ``two hundred``, ``3 bags of``, ``lb``."""
+_ONE_OF_THEM = re.compile(
+    r"(?<![^\W\d_])(?!(?:a|about|almost|and|around|at|dot|hundred|just|nearly|of|or|over|point|thousand|to|under"
+    rf"|{UNIT}|{IN_WORDS})\s)[^\W\d_]+\s+one\s*$",
+    re.IGNORECASE,
+)
+"""One of them, by a word that says which, and no number: ``a big one 3 lb``."""
 _TORN_BEHIND = re.compile(
     r"\s*(?:per\b|\*|times\b|twice\b|[x×]\s*[0-9]|(?:and\s+)?(?:[a-z]+\s+)?(?:hundred|thousand)\b|half(?=\s*(?:$|[,;])))",
     re.IGNORECASE,
@@ -66,7 +72,7 @@ def refuse_torn(line: Line, match: re.Match[str], end: int, *, counted: bool) ->
     if like and like.group(1).casefold() not in _PODS and unit_meant(like.group(1)):
         torn = like
     behind = None if counted else _TORN_BEHIND.match(line.text, end)
-    if torn and not line.is_free(*torn.span()):
+    if torn and (not line.is_free(*torn.span()) or _is_one_of_them(line, torn, number)):
         torn = None
     if torn or behind:
         typed = line.text[torn.start() if torn else match.start() : behind.end() if behind else end].strip()
@@ -76,6 +82,14 @@ def refuse_torn(line: Line, match: re.Match[str], end: int, *, counted: bool) ->
             EXPECTED,
             typed=typed,
         )
+
+
+def _is_one_of_them(line: Line, torn: re.Match[str], number: str) -> bool:
+    """Return whether the word before a whole number is “one” as the name of a piece, not as a figure."""
+    if torn.group().strip().casefold() != "one" or not number.isdigit():
+        return False
+    said = _ONE_OF_THEM.search(line.text[: torn.end()])
+    return said is not None and line.is_free(*said.span())
 
 
 def refuse_torn_figures(line: Line) -> None:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from tallybed.garden.garden import Garden, Season
-from tallybed.garden.naming import SAME_CROP, CropName, Names, folded, nearest, nearest_few
+from tallybed.garden.naming import CropName, Names, folded, nearest, nearest_few, nearest_name
 from tallybed.garden.squares import Square
 from tallybed.reading.base.context import Context
 from tallybed.reading.base.problems import Misread, Problems, quoted
@@ -56,6 +56,12 @@ class Vocabulary:
         own = self.answers.get(folded(name))
         return (own,) if own else self.context.slugs(name)
 
+    def variety(self, name: str) -> KnownVariety | None:
+        """Return the variety that a name means: one of the garden's, if not another crop is called so."""
+        found = self.varieties.get(folded(name))
+        slugs = self.slugs(name)
+        return found if found and (not slugs or set(found[1]) <= set(slugs)) else None
+
     def answer(self, name: str) -> str:
         """Return the crop that a general name means this season, where the garden's files say so."""
         if len(self.slugs(name)) < 2:
@@ -64,12 +70,12 @@ class Vocabulary:
 
     def what(self, name: str) -> NamedCrop:
         """Return the crop and variety that words name, in either order. Raises Misread."""
+        variety = self.variety(name)
+        if variety is not None:
+            return NamedCrop(CropName(typed=variety[0], slugs=variety[1]), variety[0])
         slugs = self.slugs(name)
         if slugs:
             return NamedCrop(CropName(typed=name, slugs=slugs), "", self.answer(name))
-        variety = self.varieties.get(folded(name))
-        if variety is not None:
-            return NamedCrop(CropName(typed=variety[0], slugs=variety[1]), variety[0])
         for crop, rest in _divided(name):
             given = self.varieties.get(folded(rest))
             both = tuple(slug for slug in self.slugs(crop) if given and slug in given[1])
@@ -96,7 +102,7 @@ class Vocabulary:
             *(given for given, _slugs in self.varieties.values()),
         }
         letters = " ".join(word for word in name.split() if not any(sign.isdigit() for sign in word))
-        return nearest(letters, known, SAME_CROP) or nearest(name, self.tags)
+        return nearest_name(letters, known) or nearest(name, self.tags)
 
     def nearest_crops(self, name: str) -> tuple[str, ...]:
         """Return the slugs of a few crops whose names or varieties are most like a name, the likest first."""

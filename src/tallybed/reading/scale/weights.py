@@ -11,10 +11,18 @@ from tallybed.garden.units import GRAM, KILOGRAM, OUNCE, POUND, Unit, Weight
 from tallybed.reading.base.problems import Misread, quoted
 from tallybed.reading.scale import torn
 from tallybed.reading.scale.claims import Kind, Line
-from tallybed.reading.scale.numbers import GROUPED, HEAVY, NUMBER, UNIT, UNITS, amount, plain
+from tallybed.reading.scale.numbers import (
+    GROUPED,
+    IN_WORDS,
+    NUMBER,
+    UNIT,
+    UNITS,
+    amount,
+    is_one_number,
+    plain,
+)
 from tallybed.reading.scale.questions import (
     LESSER_OR_COUNT,
-    THOUSANDS,
     WEIGHT,
     Answers,
     Choice,
@@ -69,18 +77,18 @@ _UNWEIGHED = re.compile(
     re.IGNORECASE,
 )
 _HANDFUL = re.compile(
-    r"\b(?:a\s+)?(?:(?:small|big|large|good|few)\s+)*(?:handfuls?|pinch|sprigs?)\b", re.IGNORECASE
+    rf"\b(?:(?:a|[0-9]{{1,2}}|{IN_WORDS})\s+)?(?:(?:small|big|large|good|few)\s+)*(?:handfuls?|pinch|sprigs?)\b",
+    re.IGNORECASE,
 )
 _EACH = re.compile(
     rf"[\s,]*\b(?:each|apiece|a\s+(?:piece|head)|ea\b\.?|per\s+(?:{PIECES}|one)|on\s+average)\b",
     re.IGNORECASE,
 )
 _EACH_BEFORE = re.compile(
-    r"\b(?:each|averag(?:e|es|ing)|avg\.?)(?:\s+(?:of|at|is|was|weighs|weighing|weight))*:?\s*$",
+    r"\b(?:each|averag(?:e|es|ing)|avg\.?|ea\b\.?)(?:\s+(?:of|at|is|was|weighs|weighing|weight))*:?\s*$",
     re.IGNORECASE,
 )
-_NUMBERED = re.compile(r"\b(?:count|rows?|beds?|squares?|[a-z])\s+$", re.IGNORECASE)
-"""What before a number says that it is none of thousands."""
+_IN_ALL = re.compile(r"[\s,]*\b(?:(?:in\s+)?totals?|in\s+all|altogether)\b", re.IGNORECASE)
 _TIMES = re.compile(
     r"(?<![\w.,/:-])([0-9]{1,5})\s+(?:[x×]\s*|@\s*)$|(?<![\w.,/:-])([0-9]{1,5})\s*[×@]\s*$", re.IGNORECASE
 )
@@ -126,34 +134,14 @@ def find_weights(line: Line, decimal: str, answers: Answers) -> None:
         if not line.is_free(found.start(), found.end()):
             at = found.start() + 1
             continue
-        if " " in found["number1"] and "/" not in found["number1"] and not _is_one(line, found, answers):
+        if (
+            " " in found["number1"]
+            and "/" not in found["number1"]
+            and not is_one_number(line.text, found, answers)
+        ):
             at = found.start("number1") + found["number1"].rindex(" ") + 1
             continue
         at = _claim(line, found, decimal, answers)
-
-
-def _is_one(line: Line, match: re.Match[str], answers: Answers) -> bool:
-    """Return whether spaces in a number set thousands apart, and no count from a weight. Raises LineQuestion.
-
-    No weight begins with a nought: ``1 012 g`` is one. Of more than is weighed at once, only the last is.
-    """
-    number, unit = match["number1"], UNITS[match["unit1"].casefold()]
-    if " 0" in number:
-        return True
-    count, _space, rest = number.partition(" ")
-    whole = amount(number, unit, "point", {})
-    if _NUMBERED.search(line.text[: match.start("number1")]) or whole * unit.size > HEAVY.nanograms:
-        return False
-    question = LineQuestion(
-        THOUSANDS,
-        f"{quoted(line.text[match.start('number1') : match.end('unit1')])} may be read two ways",
-        (
-            Choice(f"{plain(whole)} {unit.symbol}", "one"),
-            Choice(f"{count} counted, {rest} {unit.symbol}", "two"),
-        ),
-        key=f"{THOUSANDS} {line.text[match.start('number1') : match.end('unit1')]}",
-    )
-    return answered(answers, question) == "one"
 
 
 def _either(line: Line, decimal: str, answers: Answers) -> None:
@@ -177,31 +165,7 @@ def _either(line: Line, decimal: str, answers: Answers) -> None:
 def _claim(line: Line, match: re.Match[str], decimal: str, answers: Answers) -> int:
     """Claim one weight, and return where it ends."""
     unit = UNITS[match.group("unit1").casefold()]
-    parts = [(amount(match.group("number1"), unit, decimal, answers), unit)]
-    bare = None
-    end = match.end("unit1") + (line.text[match.end("unit1") :][:1] == ".")
-    if match.group("unit2"):
-        second = UNITS[match.group("unit2").casefold()]
-        more = amount(match.group("number2"), second, decimal, answers)
-        # Pounds and grams, or kilograms and pounds, are one weight told twice.
-        fits = (
-            second.size < unit.size
-            and (unit.size / second.size).denominator == 1
-            and parts[0][0].denominator == 1
-            and more * second.size < unit.size
-        )
-        if fits and not ("," in match.group("joint") and re.search(r"\brest\b", line.text, re.IGNORECASE)):
-            parts.append((more, second))
-            end = match.end()
-        elif second.size < unit.size and not match.group("joint").strip():
-            # Let the one reader of weights say why the two do not add up.
-            try:
-                measures.weighing(f"{plain(parts[0][0])} {unit.symbol} {plain(more)} {second.symbol}")
-            except Misread as misread:
-                misread.typed = match.group().strip()
-                raise
-    elif unit in _LESSER and parts[0][0].denominator == 1:
-        end, bare = _lesser(line, match, parts, end, answers)
+    parts, end, bare = _parts(line, match, decimal, answers)
     weight = Weight(sum((number * of.size for number, of in parts), Fraction(0)))
     if not weight:
         raise Misread("weight", f"the weight {quoted(match.group())} is zero", "a weight above zero")
@@ -211,18 +175,60 @@ def _claim(line: Line, match: re.Match[str], decimal: str, answers: Answers) -> 
     text = _words(line.text[match.start() : end], parts, weight, about=about)
     told = Told(weight, text, about, unit, bare)
     end = unsure.end() if unsure else end
-    each = _EACH.match(line.text, end)
     line.claim(Kind.WEIGHT, match.start(), end, told)
-    before = _EACH_BEFORE.search(line.text[: match.start()])
-    if before and not each and line.is_free(*before.span()):
+    return _each(line, match.start(), end, told, answers)
+
+
+def _parts(
+    line: Line, match: re.Match[str], decimal: str, answers: Answers
+) -> tuple[list[tuple[Fraction, Unit]], int, LineQuestion | None]:
+    """Return the figures of one weight with their units, where it ends, and the question left open."""
+    unit = UNITS[match.group("unit1").casefold()]
+    number = amount(match.group("number1"), unit, decimal, answers)
+    end = match.end("unit1") + (line.text[match.end("unit1") :][:1] == ".")
+    if not match.group("unit2"):
+        if unit in _LESSER and number.denominator == 1:
+            return _lesser(line, match, number, end, answers)
+        return [(number, unit)], end, None
+    second = UNITS[match.group("unit2").casefold()]
+    more = amount(match.group("number2"), second, decimal, answers)
+    # Pounds and grams, or kilograms and pounds, are one weight told twice.
+    fits = (
+        second.size < unit.size
+        and (unit.size / second.size).denominator == 1
+        and number.denominator == 1
+        and more * second.size < unit.size
+    )
+    if fits and not ("," in match.group("joint") and re.search(r"\brest\b", line.text, re.IGNORECASE)):
+        return [(number, unit), (more, second)], match.end(), None
+    if second.size < unit.size and not match.group("joint").strip():
+        # Let the one reader of weights say why the two do not add up.
+        try:
+            measures.weighing(f"{plain(number)} {unit.symbol} {plain(more)} {second.symbol}")
+        except Misread as misread:
+            misread.typed = match.group().strip()
+            raise
+    return [(number, unit)], end, None
+
+
+def _each(line: Line, start: int, end: int, told: Told, answers: Answers) -> int:
+    """Claim what says that a weight is that of each piece, and return where its words end."""
+    each = _EACH.match(line.text, end)
+    before = _EACH_BEFORE.search(line.text[:start])
+    before = before if before and line.is_free(*before.span()) else None
+    if (before or each) and (whole := _IN_ALL.match(line.text, each.end() if each else end)):
+        typed = line.text[before.start() if before else start : whole.end()].strip()
+        found = f"{quoted(typed)} is of each and of all at once"
+        raise Misread("weight", found, "“each” or “in all”", typed=typed)
+    if before and not each:
         line.claim(Kind.EACH, *before.span())
         return end
     if each:
         line.claim(Kind.EACH, each.start(), each.end())
-        if at := re.search(r"\bat\s+$", line.text[: match.start()], re.IGNORECASE):
+        if at := re.search(r"\bat\s+$", line.text[:start], re.IGNORECASE):
             line.claim(Kind.EACH, *at.span())
         end = each.end()
-    _times(line, match.start(), end, told, answers, each=each is not None)
+    _times(line, start, end, told, answers, each=each is not None)
     return end
 
 
@@ -233,53 +239,47 @@ def _counted_behind(line: Line, end: int) -> re.Match[str] | None:
 
 
 def _lesser(
-    line: Line, match: re.Match[str], parts: list[tuple[Fraction, Unit]], end: int, answers: Answers
-) -> tuple[int, LineQuestion | None]:
+    line: Line, match: re.Match[str], greater: Fraction, end: int, answers: Answers
+) -> tuple[list[tuple[Fraction, Unit]], int, LineQuestion | None]:
     """Read a bare number under 16 straight after pounds as ounces; before a crop's name, ask.
 
-    One of three figures after kilograms may be grams, and is always asked about. Returns where
-    the weight ends, and the question that a word behind an unasked number raises in the end.
+    One of three figures after kilograms may be grams, and is always asked about. Returns what ``_parts``
+    does; the question is that which a word behind an unasked number raises in the end.
     """
+    unit = UNITS[match.group("unit1").casefold()]
+    alone = [(greater, unit)], end, None
     bare = _BARE.match(line.text, end)
-    if bare and bare["and"] and line.starting(bare.end(), Kind.NAME):
-        return end, None  # the count of the next picking
-    if bare is None or not line.is_free(bare.start("number"), bare.end("number")):
-        return end, None
-    (unit,) = {one for _number, one in parts}
+    if bare is None or not line.is_free(*bare.span("number")):
+        return alone
+    named = line.starting(bare.end(), Kind.NAME) is not None
+    if bare["and"] and named:
+        return alone  # the count of the next picking
     lesser, words = _LESSER[unit]
     number = amount(bare.group("number"), lesser, "point", answers)
     whole = number.denominator == 1
     if number * lesser.size >= unit.size or (lesser is GRAM and not (whole and number >= _GRAMS)):
-        return end, None
-    greater = f"{plain(parts[0][0])} {unit.symbol}"
+        return alone
+    told = f"{plain(greater)} {unit.symbol}"
     question = LineQuestion(
         LESSER_OR_COUNT,
         f"the {plain(number)} after {quoted(match.group().strip())} may be {words} or a count",
         (
-            Choice(f"{greater} {plain(number)} {lesser.symbol}", "lesser"),
-            Choice(f"{greater}, {plain(number)} counted", "count"),
+            Choice(f"{told} {plain(number)} {lesser.symbol}", "lesser"),
+            Choice(f"{told}, {plain(number)} counted", "count"),
+            Choice(f"{told}, and {plain(number)} is of a remark", "remark"),
         ),
         key=f"{LESSER_OR_COUNT} {line.text[match.start() : bare.end()]}",
     )
-    ask = whole and (lesser is GRAM or bare["and"] or line.starting(bare.end(), Kind.NAME) is not None)
+    ask = whole and (lesser is GRAM or bare["and"] or named)
     answer = answered(answers, question) if ask else answers.get(question.kept_as)
     if answer == "count":
-        line.claim(Kind.COUNT, bare.start("number"), bare.end("number"), int(number))
-        return end, None
-    if number:
-        parts.append((number, lesser))
-    return bare.end("number"), question if whole else None
-
-
-def ask_of_bare_numbers(line: Line, strange: Sequence[re.Match[str]], answers: Answers) -> None:
-    """Raise the question whether a bare number is part of a weight where a strange word follows it.
-
-    ``2 lb 12 ripe ones``: nothing but that word tells a count from ounces.
-    """
-    for one in line.of(Kind.WEIGHT):
-        behind = next((word for word in strange if word.start() >= one.end), None)
-        if one.value.bare and behind and not line.text[one.end : behind.start()].strip():
-            answered(answers, one.value.bare)
+        line.claim(Kind.COUNT, *bare.span("number"), int(number))
+        return alone
+    if answer == "remark":
+        line.claim(Kind.NOTE, *bare.span("number"), bare["number"])
+        return alone
+    more = [(number, lesser)] if number else []
+    return [(greater, unit), *more], bare.end("number"), question if whole else None
 
 
 def _times(line: Line, start: int, end: int, told: Told, answers: Answers, *, each: bool) -> None:

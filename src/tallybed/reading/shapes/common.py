@@ -26,10 +26,6 @@ NOTE = said(texts.note, texts.NOTE)
 TAG = said(texts.tag, texts.TAG)
 CROP_NAME: Scanner[CropName] = spoken(lambda text, context: context.crop(text), CROP)
 DAY = spoken(lambda text, context: dates.in_season(text, context.span, bounded=context.bounded), dates.DATE)
-LAST_DAY = spoken(
-    lambda text, context: dates.in_season(text, context.span, day_after=True, bounded=context.bounded),
-    dates.DATE,
-)
 WITHIN_A_YEAR = spoken(
     lambda text, context: dates.within_a_year(text, context.span, bounded=context.bounded), dates.DATE
 )

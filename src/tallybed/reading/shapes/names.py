@@ -17,7 +17,8 @@ def general_names(node: Node, context: Context) -> tuple[dict[str, str], bool]:
     answers: dict[str, str] = {}
     for name, value in node.pairs:
         try:
-            slugs = said(lambda text: context.crop(text).slugs, "a general name such as beans")(name, context)
+            asked = said(lambda text: context.crop(text, general=True), "a general name such as beans")
+            slugs = asked(name, context).slugs
             meant = CROP_NAME(value, context)
         except LeftOut:
             continue

@@ -17,7 +17,6 @@ from tallybed.reading.shapes.common import (
     DAY,
     EXTENT,
     EXTENT_TEXT,
-    LAST_DAY,
     LINE,
     MOST_PLANTS,
     NOTE_KEY,
@@ -37,6 +36,10 @@ from tallybed.reading.yaml.nodes import Node, Pairs
 
 ONE_DAY = timedelta(days=1)
 BEGIN_SOONER = "correct the date, or let the season in content/garden.yaml begin by the first sowing indoors"
+CARRY_ON = (
+    "what stands on into the next season has no `until` in this plan, and in the next one a row with "
+    "`carried from:` the season it was planted in"
+)
 RUN_OUT_TEXT = "a side of the bed such as J, or a side and a reach as in {side: J, reach: 6 ft}"
 
 
@@ -73,6 +76,12 @@ def _inside(text: str, context: Context) -> date:
     return dates.in_season(text, context.span, bounded=context.bounded, remedy=BEGIN_SOONER)
 
 
+def _cleared(text: str, context: Context) -> date:
+    """Read the day of clearing; the day after the season's last one will do. Raises Misread."""
+    remedy = f"{dates.MEND_BOUNDS}; {CARRY_ON}"
+    return dates.in_season(text, context.span, day_after=True, bounded=context.bounded, remedy=remedy)
+
+
 INSIDE = spoken(_inside, dates.DATE)
 CROP_KEY = Key("crop", CROP_NAME, CROP, required=True)
 TAG_KEY = Key("tag", TAG, texts.TAG)
@@ -83,7 +92,7 @@ SET_OUT = Key("set out", DAY, dates.DATE)
 CARRIED = Key("carried from", spoken(_year_before, "a year"), "the year it was planted in")
 INDOORS = Key("sow indoors", INSIDE, dates.DATE)
 POT_UP = Key("pot up", INSIDE, dates.DATE)
-UNTIL = Key("until", LAST_DAY, dates.DATE)
+UNTIL = Key("until", spoken(_cleared, dates.DATE), dates.DATE)
 PLANTS = Key("plants", count(1, MOST_PLANTS), measures.WHOLE)
 PER_SQUARE = Key("per square", count(1, MOST_PLANTS), measures.WHOLE)
 SPACING = Key("spacing", SPACING_LENGTH, SPACING_TEXT)
@@ -225,7 +234,8 @@ def _in_order(row: KeyedValues, begins: date | None) -> None:
     inside, potted, until = row.get(INDOORS), row.get(POT_UP), row.get(UNTIL)
     if begins and until and until <= begins:
         found = "the planting is cleared before it has stood for a day"
-        row.wrong(UNTIL, "until-before-start", found, expected=f"a day after {in_full(begins)}")
+        expected, remedy = f"a day after {in_full(begins)}", f"correct one of the two; {CARRY_ON}"
+        row.wrong(UNTIL, "until-before-start", found, expected=expected, remedy=remedy)
     if inside and begins and begins < inside:
         found = "the planting is in the bed before it is sown indoors"
         row.wrong(INDOORS, "indoors-after-start", found, expected=f"a day up to {in_full(begins)}")

@@ -10,6 +10,9 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from datetime import date, timedelta
+from functools import lru_cache
+
+from babel import Locale
 
 from tallybed.garden.days import MONTH_NUMBERS, MONTHS, Span, in_full
 from tallybed.garden.naming import nearest
@@ -101,10 +104,29 @@ def _month(word: str, text: str) -> int:
     """Return the number of a month by its name, from 1. Raises Misread."""
     number = MONTH_NUMBERS.get(word.casefold())
     if number is None:
-        close = nearest(word, MONTHS)
-        meant = " ".join(text.split()).replace(word, close) if close else ""
-        raise Misread("date", f"the date {quoted(text)} does not name a month", DATE, meant)
+        close = month_elsewhere(word) or nearest(word, MONTHS)
+        meant = " ".join(text.split()).replace(f"{word}.", word).replace(word, close) if close else ""
+        raise Misread("date", f"the date {quoted(text)} does not name a month in English", DATE, meant)
     return number
+
+
+def month_elsewhere(word: str) -> str:
+    """Return the English name of a month that is told in another language, or an empty text."""
+    return _months_elsewhere().get(word.rstrip(".").casefold(), "")
+
+
+@lru_cache(maxsize=1)
+def _months_elsewhere() -> dict[str, str]:
+    """Return the English months by their names in a few languages, as CLDR has them (babel); looked up late.
+
+    Of the short names, only those that are no English words.
+    """
+    told = [Locale(language).months["format"] for language in ("de", "fr", "es", "it", "nl", "pt")]
+    lists = [*(forms["wide"] for forms in told), *(forms["abbreviated"] for forms in told[:2])]
+    named = {
+        names[at + 1].rstrip(".").casefold(): month for names in lists for at, month in enumerate(MONTHS)
+    }
+    return {name: month for name, month in named.items() if name not in MONTH_NUMBERS}
 
 
 def _checked(name: DayName, text: str) -> DayName:
@@ -210,7 +232,12 @@ def months(text: str) -> frozenset[int]:
     for word in words:
         number = MONTH_NUMBERS.get(word.rstrip(".").casefold())
         if number is None:
-            raise Misread("date", f"{quoted(word)} is not a month", SOME_MONTHS, nearest(word, MONTHS))
+            raise Misread(
+                "date",
+                f"{quoted(word)} is not a month",
+                SOME_MONTHS,
+                month_elsewhere(word) or nearest(word, MONTHS),
+            )
         numbers.append(number)
     first, last = numbers[0], numbers[-1]
     return frozenset((first - 1 + step) % 12 + 1 for step in range((last - first) % 12 + 1))

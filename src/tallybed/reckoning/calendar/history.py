@@ -3,53 +3,42 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 
 from tallybed.garden.crops import Crop, Figure
+from tallybed.garden.days import ONE_DAY, Span
 from tallybed.garden.garden import Garden
 from tallybed.garden.naming import variety_of
 from tallybed.garden.records.ledger import Weighing
-from tallybed.garden.records.log import ENDING, Verb
+from tallybed.garden.records.log import Verb
 from tallybed.garden.squares import Square
 from tallybed.reckoning.calendar.bed_season import BedSeason
-from tallybed.reckoning.calendar.changes import FIRST_RECORDED, IN_PART, MOVED_HERE, Change
+from tallybed.reckoning.calendar.milestones import (
+    ENDS,
+    FIRST_PICKED,
+    GONE,
+    LAST_PICKED,
+    RESOWN,
+    SET_OUT,
+    SOWN,
+    SOWN_INDOORS,
+    UP,
+    Milestone,
+    in_order,
+    indoor_work,
+    of_changes,
+    picking_days,
+    touched,
+)
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.plantings.untold import may_be_of
 from tallybed.reckoning.room.plants import crop_of
 from tallybed.reckoning.squares.occupancy import Grade, Hold, Holding
 from tallybed.reckoning.squares.stays import Stay
 
-SOWN_INDOORS, POTTED_UP = "sown indoors", "potted up"
-SOWN, RESOWN, SET_OUT, UP = "sown", "resown", "set out", "came up"
-FIRST_PICKED, LAST_PICKED = "first picked", "last picked"
 TO_PICKINGS = ("to the first picking", "picking to the last")
 """How durations end that nobody can tell where another picking may have been the first, or the last."""
-GONE = frozenset(verb.meaning.change for verb in ENDING)
-"""What takes a planting out of squares for good."""
-ENDS = GONE | {"moved"}
-"""What takes a planting out of squares, to others perhaps."""
-_TOUCHED = {Verb.SOW_INDOORS: SOWN_INDOORS, Verb.POT_UP: POTTED_UP, Verb.UP: UP}
-_RANK = (
-    *(SOWN_INDOORS, POTTED_UP, SOWN, SET_OUT, FIRST_RECORDED, UP, RESOWN, "thinned"),
-    *(FIRST_PICKED, LAST_PICKED, "moved"),
-)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Milestone:
-    """One thing that happened to a planting, or was meant to."""
-
-    day: date
-    what: str
-    """As the constants here name it, or as ``changes`` does: ``thinned``, ``cleared``, ``lost in part``."""
-    squares: tuple[Square, ...]
-    """None where it touched no square, or all of them."""
-    grade: Grade
-    plants: int | None = None
-    why: str = ""
-    to: tuple[Square, ...] = ()
-    """Where what was moved stands now."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,6 +74,8 @@ class PlantingHistory:
     """The day its last square was free, if that is past and something says so."""
     gone_by: Grade | None = None
     """How well that day is known: supposed where the plan alone says so; None where ``gone`` is."""
+    away: tuple[Span, ...] = ()
+    """Days between those in which it had no square, as when all was lost and sown again later."""
     maybe: tuple[Weighing, ...] = ()
     """Pickings that may be of it: they name its crop, no planting is known for them, and it stood, or nobody
     wrote that it was gone."""
@@ -102,7 +93,7 @@ def histories(
     for bed in beds:
         for stay in bed.stays:
             own[stay.planting].append(stay)
-    milestones = _of_changes(change for bed in beds for change in bed.changes)
+    milestones = of_changes(change for bed in beds for change in bed.changes)
     return {
         planting.key: _history(
             holding,
@@ -116,19 +107,6 @@ def histories(
     }
 
 
-def _of_changes(changes: Iterable[Change]) -> Mapping[str, Iterable[Milestone]]:
-    """Return the changes of all beds as milestones, by planting; what one line did in two beds is one."""
-    together: dict[Change, list[Square]] = {}
-    for change in (one for one in changes if one.what != MOVED_HERE):  # told with the squares it left
-        together.setdefault(replace(change, squares=()), []).extend(change.squares)
-    found: dict[str, list[Milestone]] = {}
-    for one, squares in together.items():
-        milestone = Milestone(day=one.day, what=one.what, squares=tuple(squares), grade=one.grade)
-        milestone = replace(milestone, plants=one.plants, why=one.why, to=one.to)
-        found.setdefault(one.planting, []).append(milestone)
-    return found
-
-
 def _history(
     holding: Holding,
     planting: Planting,
@@ -139,14 +117,15 @@ def _history(
 ) -> PlantingHistory:
     """Return one planting's history; ``changed``: its milestones from the changes of the beds."""
     today = holding.today
-    found = [*changed, *_indoors(planting, today), *_touched(planting, Verb.UP), *_picked(planting)]
+    found = [*changed, *indoor_work(planting, today), *touched(planting, Verb.UP), *picking_days(planting)]
     resown = frozenset(one.day for one in found if one.what == RESOWN)
-    milestones = sorted(found, key=lambda one: _order(one, again=one.day in resown))
+    milestones = sorted(found, key=lambda one: in_order(one, again=one.day in resown))
     past = [milestone for milestone in milestones if milestone.day <= today]
     begun = [stay.first for stay in own if stay.first <= today]
     gone = _gone(own, today)
     gone_by = _gone_by(milestones, gone)
     until = gone if gone is not None and gone_by is not Grade.SUPPOSED else today
+    away = tuple(_away(own, today))
     maybe = tuple(one for one in untold if begun and min(begun) <= one.day <= until)
     by = min(today, holding.span.last)  # nobody looked after it once its season was over
     growing = _growing(past, own, planting, crop, gone, by)
@@ -156,11 +135,12 @@ def _history(
     return PlantingHistory(
         planting=planting,
         milestones=tuple(milestones),
-        durations=(*growing, *_in_bed(past, own, gone, by)),
+        durations=(*growing, *_in_bed(past, own, gone, by, away)),
         holds=holding.of_planting(planting.key),
         began=min(begun, default=None),
         gone=gone,
         gone_by=gone_by,
+        away=away,
         maybe=maybe,
     )
 
@@ -178,52 +158,13 @@ def _gone(own: Iterable[Stay], today: date) -> date | None:
     return max(known) if known and len(known) == len(left) else None
 
 
-def _order(milestone: Milestone, *, again: bool) -> tuple[date, int, str, tuple[Square, ...]]:
-    """Order milestones by day, those of one day as a planting goes through them.
-
-    ``again``: it was sown again that day, which follows whatever was lost.
-    """
-    rank = _RANK.index(milestone.what) if milestone.what in _RANK else len(_RANK)
-    if again and milestone.what.removesuffix(IN_PART) in GONE:
-        rank = _RANK.index(UP)
-    return milestone.day, rank, milestone.what, milestone.squares
-
-
-def _indoors(planting: Planting, today: date) -> Iterator[Milestone]:
-    """Yield sowing indoors and potting up: as recorded, else as planned."""
-    planned = planting.planned
-    meant = {
-        Verb.SOW_INDOORS: planned.sow_indoors if planned else None,
-        Verb.POT_UP: planned.pot_up if planned else None,
-    }
-    for verb, day in meant.items():
-        told = list(_touched(planting, verb))
-        yield from told
-        kept = planned is None or planned.dropped is None or (day or today) < planned.dropped
-        if day is not None and not told and kept:
-            grade = Grade.SUPPOSED if day <= today else Grade.PLANNED
-            yield Milestone(day=day, what=_TOUCHED[verb], squares=(), grade=grade)
-
-
-def _touched(planting: Planting, verb: Verb) -> Iterator[Milestone]:
-    """Yield a milestone for each line of the log with that verb."""
-    for event, own in zip(planting.events, planting.own, strict=True):
-        if event.verb is verb:
-            yield Milestone(
-                day=event.day,
-                what=_TOUCHED[verb],
-                squares=own,
-                grade=Grade.SEEN,
-                plants=event.plants,
-                why=event.because,
-            )
-
-
-def _picked(planting: Planting) -> Iterator[Milestone]:
-    """Yield the first and the last picking; the first alone where there is one day."""
-    days = sorted({weighing.day for weighing in planting.weighings})
-    for day, what in zip([*days[:1], *days[1:][-1:]], (FIRST_PICKED, LAST_PICKED), strict=False):
-        yield Milestone(day=day, what=what, squares=(), grade=Grade.SEEN)
+def _away(own: Iterable[Stay], today: date) -> Iterator[Span]:
+    """Yield the days up to today between some stays that lie in none of them."""
+    last = None
+    for stay in sorted((stay for stay in own if stay.first <= today), key=lambda stay: stay.first):
+        if last is not None and stay.first > last + ONE_DAY:
+            yield Span(first=last + ONE_DAY, last=stay.first - ONE_DAY)
+        last = stay.last if last is None else max(last, stay.last)
 
 
 def _growing(
@@ -334,13 +275,16 @@ def _variety_days(crop: Crop | None, planting: Planting, of: str) -> int | None:
 
 
 def _in_bed(
-    past: Sequence[Milestone], own: Sequence[Stay], gone: date | None, today: date
+    past: Sequence[Milestone], own: Sequence[Stay], gone: date | None, today: date, away: Iterable[Span]
 ) -> Iterator[Duration]:
-    """Yield how long it has had squares of the bed; nothing for one that stood there before the season."""
+    """Yield how long it has had squares of the bed; nothing for one that stood there before the season.
+
+    The days on which it had none, ``away``, do not count.
+    """
     begun = next((milestone for milestone in past if milestone.what in (SOWN, SET_OUT)), None)
     if begun is None or any(stay.carried for stay in own):
         return
     left = [milestone for milestone in past if milestone.what in GONE and milestone.day == gone]
     grades = [begun.grade, *(milestone.grade for milestone in left)]
-    days = ((gone or today) - begun.day).days
+    days = ((gone or today) - begun.day).days - sum(span.days for span in away if span.first > begun.day)
     yield Duration(of="in the bed", days=days, grade=max(grades), ended=gone is not None)

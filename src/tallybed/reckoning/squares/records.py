@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from enum import Enum
 from fractions import Fraction
@@ -34,21 +34,17 @@ class Record:
     """The record names no square: it counts wherever the planting stands on the day."""
     slight: bool = False
     """Care that bare ground gets too."""
+    at_large: bool = False
+    """The square was empty by then, and the record concerns others beside it that were not."""
     adds: bool = False
     """A sowing that names no square: no new start where the planting stands already."""
 
 
 def traces(planting: Planting) -> dict[Square, list[Record]]:
     """Return the records of a planting by square, each square's by day."""
-    found: dict[Square, list[Record]] = {}
+    told: list[tuple[Iterable[Square], Record]] = []
     plants = _Plants(planting)
     everywhere = planting.squares
-
-    def record(squares: Iterable[Square], one: Record) -> None:
-        """Add a record to each of some squares."""
-        for square in squares:
-            found.setdefault(square, []).append(one)
-
     for event, squares in planting.lines:
         kind, all_gone = _kind(event, squares, plants)
         named = bool(squares)
@@ -62,14 +58,31 @@ def traces(planting: Planting) -> dict[Square, list[Record]]:
             slight=event.verb.meaning.tends_ground,
             adds=not named and event.verb is not Verb.RESOW,
         )
-        record(where, one)
+        told.append((where, one))
         if all_gone and named:
-            record(everywhere.difference(squares), Record(day=event.day, kind=RecordKind.END, spread=True))
-        record(event.to, Record(day=event.day, kind=RecordKind.START, named=True))
+            spread = Record(day=event.day, kind=RecordKind.END, spread=True)
+            told.append((everywhere.difference(squares), spread))
+        told.append((event.to, Record(day=event.day, kind=RecordKind.START, named=True)))
     for weighing, squares in zip(planting.weighings, planting.picked, strict=True):
-        record(squares or everywhere, Record(day=weighing.day, kind=RecordKind.MENTION, spread=not squares))
-    for records in found.values():
-        records.sort(key=lambda one: one.day)
+        one = Record(day=weighing.day, kind=RecordKind.MENTION, spread=not squares)
+        told.append((squares or everywhere, one))
+    return _by_square(sorted(told, key=lambda each: each[1].day))
+
+
+def _by_square(told: Iterable[tuple[Iterable[Square], Record]]) -> dict[Square, list[Record]]:
+    """Return by square the records told with their squares; of an empty one a record may say nothing."""
+    found: dict[Square, list[Record]] = {}
+    empty: dict[Square, date] = {}
+    for squares, one in told:
+        where = tuple(squares)
+        gone = {square for square in where if empty.get(square, one.day) < one.day}
+        for square in where:
+            at_large = square in gone and len(gone) < len(where)
+            found.setdefault(square, []).append(replace(one, at_large=True) if at_large else one)
+            if one.kind is RecordKind.START:
+                empty.pop(square, None)
+            elif one.kind is RecordKind.END:
+                empty.setdefault(square, one.day)
     return found
 
 

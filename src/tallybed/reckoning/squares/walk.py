@@ -94,6 +94,8 @@ class _Way:
         """Return whether a record says anything of this square."""
         if self._standing() or one.kind is RecordKind.START:
             return True
+        if one.at_large and self.gone:
+            return False
         started_later = bool(self.starts) and self.starts[-1] > one.day and one.day not in self.starts
         early = self.supposed is None or self.supposed > one.day
         if one.kind is RecordKind.END:
