@@ -24,7 +24,7 @@ def test_home_shows_the_running_tally_and_what_it_leaves_out(full: Parsed) -> No
     assert said(only(page, "h1")) == "The beds on 20 May 2026"
     # 1 lb 8 oz + about 8 oz + 6 oz = 38 oz = 2.375 lb, over 8 + 8 squares of one foot: 0.148 lb
     assert said(only(page, ".sum")) == "at least 2.4 lb"
-    assert said(only(page, ".of")) == "picked so far in 2026"
+    assert said(only(page, ".of")) == "picked so far in 2026, from 16 sq ft of squares"
     assert [said(item) for item in page.select(".per")] == ["at least 0.15 lb per sq ft of the squares"]
     assert said(only(page, ".caveat")) == (
         "One picking was not weighed, so the true total is more. 8 oz of it was estimated, not weighed."

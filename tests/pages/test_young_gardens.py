@@ -188,7 +188,7 @@ def test_of_what_was_all_cured_that_is_said(tmp_path: Path) -> None:
 
 def test_a_crop_that_is_picked_is_not_told_to_have_gone_in_before(tmp_path: Path) -> None:
     pages = of(tmp_path, plan=PLAN, log=LOG, ledger=COUNTED)
-    assert "Radishes came in on 20 May." in said(only(pages["index.html"], "main"))
+    assert "Picked on 20 May: radishes." in said(only(pages["index.html"], "main"))
 
 
 def test_the_sun_of_a_bed_that_is_lit_alike_is_told_once(tmp_path: Path) -> None:

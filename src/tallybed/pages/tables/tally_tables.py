@@ -239,7 +239,7 @@ def _cured_squares(showing: Showing, bed: Bed, totals: Mapping[Hashable, Total])
         if words:
             alike.setdefault(words, []).append(square)
     for words, squares in alike.items():
-        each = " in each" if len(squares) > 1 and words.startswith("of it") else ""
+        each = " in each" if len(squares) > 1 and not words.startswith("all of it") else ""
         yield f"{in_words(squares, with_bed=False)}: {words}{each}."
 
 
