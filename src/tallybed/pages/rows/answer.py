@@ -146,7 +146,7 @@ def _because(year: Year, found: RowAnswer) -> str:
         if found.rows.at_least:
             return "That is less, but more was picked than was weighed."
         return "That is less, but some of the weight has no printed yield, and took ground too."
-    return "The lowest printed yields give another answer than the highest."
+    return "The lowest printed yields and the highest lead to different answers."
 
 
 def answer_line(year: Year) -> str:

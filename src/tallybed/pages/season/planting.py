@@ -305,4 +305,4 @@ def _shared(year: Year, history: PlantingHistory) -> str:
         f"{names.planting_words(year.garden, year.holding.planting(key))} ({days_words(first, last)})"
         for key, (first, last) in sorted(others.items())
     )
-    return sentence(f"it shared squares with {listed(told)}, which are counted whole all the same")
+    return sentence(f"it shared squares with {listed(told)}, and those count whole")
