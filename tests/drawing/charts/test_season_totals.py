@@ -71,6 +71,19 @@ def test_all_seasons_are_on_one_scale(narrow: bool) -> None:
 
 
 @WIDTHS
+def test_the_total_of_a_line_that_fills_the_scale_stands_after_it(narrow: bool) -> None:
+    """Fails where the figure lies across the line: a young season's alone, nearly at the scale's top."""
+    root = drawn((season("2026", (12, "1"), (16, "2.94"), until=16, running=True),), narrow=narrow)
+    (said,) = of_class(root, "d-line-name")
+    size = float(said.get("font-size", ""))
+    left = float(said.get("x", "")) - width_of("".join(said.itertext()), size) / 2
+    assert left > end(root)[0]
+    figures = [one for one in of_class(root, "d-figure") if one.get("text-anchor") == "end"]
+    top, unit = ([one for one in figures if one.text == words] for words in ("3", "lb"))
+    assert float(top[0].get("y", "")) - float(unit[0].get("y", "")) > size * 1.2, "unit and figure overlap"
+
+
+@WIDTHS
 def test_a_line_ends_in_the_week_it_is_known_to(narrow: bool) -> None:
     for panel, one in zip(of_class(drawn(THREE, narrow=narrow), "d-panel"), THREE, strict=True):
         (line,) = of_class(panel, "d-step")
