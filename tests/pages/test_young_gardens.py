@@ -186,6 +186,13 @@ def test_of_what_was_all_cured_that_is_said(tmp_path: Path) -> None:
     assert "A1:C3: all of it cured." in said(only(pages["2026/tally/index.html"], "#squares"))
 
 
+def test_an_answer_does_not_stand_without_its_question(tmp_path: Path) -> None:
+    """No row yield is printed for radishes."""
+    pages = of(tmp_path, plan=PLAN, log=LOG, ledger=COUNTED.replace("not weighed", "6 oz"))
+    poster = said(only(pages["sheets/poster/2026/index.html"], ".sums"))
+    assert "Better than ordinary rows? Too little to tell." in poster
+
+
 def test_a_crop_that_is_picked_is_not_told_to_have_gone_in_before(tmp_path: Path) -> None:
     pages = of(tmp_path, plan=PLAN, log=LOG, ledger=COUNTED)
     assert "Picked on 20 May: radishes." in said(only(pages["index.html"], "main"))

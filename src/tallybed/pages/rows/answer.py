@@ -155,7 +155,7 @@ def answer_line(year: Year) -> str:
     if found is None:
         return ""
     if not found.rows.crops or found.ground is None:
-        return f"{SHORT[found.verdict]}."
+        return f"{TITLE} {SHORT[found.verdict]}."
     rows, showing = found.rows.square_feet, year.garden.showing
     here, low, high = (_area(showing, one) for one in (found.ground.square_feet, rows.low, rows.high))
     needed = high if low == high else f"{showing.area_number(rows.low)} to {high}"
