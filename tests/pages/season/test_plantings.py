@@ -165,6 +165,12 @@ def test_a_visit_that_names_the_tag_in_its_words_tells_of_it(busy: Parsed) -> No
     assert "Rain" not in said(only(busy["2026/plants/SP1/index.html"], "main"))
 
 
+def test_of_a_visit_it_tells_what_was_done_to_this_planting_alone(full: Parsed) -> None:
+    """That visit also weeded the back bed."""
+    sown = full["2026/plants/SP1/index.html"].select("section[aria-labelledby=visits] .gist")[0]
+    assert said(sown) == "spinach sown"
+
+
 def test_where_it_stood_is_told_with_how_that_is_known(full: Parsed) -> None:
     assert rows(full["2026/plants/SP1/index.html"], "stood") == [
         ["A1:B2 of the front bed", "6 April to 16 May", "implied seen on 1 day"],
