@@ -146,7 +146,7 @@ def test_marks_of_a_bed(garden: Path) -> None:
         "Lines across": "1 of 2 ft, 1 of 3 ft",
         "Lines along": "1 of 2 ft, 1 of 3 ft",
         "Staples or nails": "8",
-        "Twine in all": "14 ft, of it 1 ft a line for its two knots",
+        "Twine in all": "14 ft, with 1 ft a line for its two knots",
     }
     # Eight squares, an inch deep: 8/12 of a cubic foot; half a foot: 4 cubic feet, 0.148 of a yard.
     assert cells(next(line for line in lines if line.startswith("Compost"))) == [

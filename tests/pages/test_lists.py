@@ -183,7 +183,7 @@ def test_a_sheet_for_each_bed(full: Parsed) -> None:
     ]
     assert rows(page, "needed", heads=True)[-1] == [
         "Twine in all",
-        "14 ft, of it 1 ft a line for its two knots",
+        "14 ft, with 1 ft a line for its two knots",
     ]
     assert rows(page, "fill", heads=True)[0] == [
         *("Layer", "Depth", "Cubic feet", "Cubic yards"),

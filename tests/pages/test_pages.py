@@ -24,7 +24,7 @@ def test_home_shows_the_running_tally_and_what_it_leaves_out(full: Parsed) -> No
     assert said(only(page, "h1")) == "The beds on 20 May 2026"
     # 1 lb 8 oz + about 8 oz + 6 oz = 38 oz = 2.375 lb, over 8 + 8 squares of one foot: 0.148 lb
     assert said(only(page, ".sum")) == "at least 2.4 lb"
-    assert said(only(page, ".of")) == "picked so far in 2026"
+    assert said(only(page, ".of")) == "picked so far in 2026, from 16 sq ft of squares"
     assert [said(item) for item in page.select(".per")] == ["at least 0.15 lb per sq ft of the squares"]
     assert said(only(page, ".caveat")) == (
         "One picking was not weighed, so the true total is more. 8 oz of it was estimated, not weighed."
@@ -123,7 +123,7 @@ def test_a_month_leads_to_its_neighbours_and_to_the_other_bed(full: Parsed) -> N
 
 def test_changes_of_a_month(full: Parsed) -> None:
     assert rows(full["2026/beds/front/04/index.html"], "changes") == [
-        ["6 April", "sown", "spinach ‘Broad’ (SP1)", "A1:B2", "seen"]
+        ["6 April", "sown seen", "spinach ‘Broad’ (SP1) A1:B2"]
     ]
 
 
@@ -131,8 +131,8 @@ def test_an_entry_tells_its_work_its_squares_and_its_neighbours(full: Parsed) ->
     page = full["2026/log/04-06-spinach-in/index.html"]
     assert said(only(page, ".lead")) == "6 April 2026 , by the Monday pair"
     assert rows(page, "done") == [
-        ["Sown", "spinach (SP1)", "A1:B2 of the front bed", ""],
-        ["Weeded", "bed", "A1:C2, A3:B3 of the back bed", "10 minutes × 2 people"],
+        ["Sown", "spinach (SP1)", "A1:B2 of the front bed"],
+        ["Weeded", "bed 10 minutes × 2 people", "A1:C2, A3:B3 of the back bed"],
     ]
     assert said(only(page, "section .note")) == "20 person-minutes in all, where it was timed."
     assert len(page.select(".touched svg.smallmap-flat")) == 2
@@ -273,10 +273,13 @@ def test_the_plan_lists_its_plantings_and_says_what_was_dropped(full: Parsed) ->
     page = full["2026/plants/index.html"]
     first, *_others = rows(page, "plantings")
     assert first[0] == "spinach ‘Broad’ (SP1) A1:B2 of the front bed"
-    assert "sow 5 April, clear 1 June 4 in apart, 36 plants" in first
-    (dropped,) = [said(row) for row in page.select("tr.dropped")]
-    assert dropped.startswith("okra (OK1) C1 of the back bed since 20 May planned until 22 May")
-    assert "sow 20 May, clear 1 September 12 in apart; dropped 22 May: rotted" in dropped
+    assert rows(page, "meant")[0] == [
+        "spinach ‘Broad’ (SP1)",
+        "sow 5 April, clear 1 June 4 in apart, 36 plants",
+    ]
+    stood, meant = [said(row) for row in page.select("tr.dropped")]
+    assert stood.startswith("okra (OK1) C1 of the back bed since 20 May planned until 22 May")
+    assert meant == "okra (OK1) sow 20 May, clear 1 September 12 in apart; dropped 22 May: rotted"
 
 
 def test_a_photograph_is_shown_with_its_description(tmp_path: Path) -> None:

@@ -59,7 +59,7 @@ def test_one_bed_is_told_as_one(pages: Parsed) -> None:
 def test_months_of_one_bed_lead_to_its_maps_by_their_names(pages: Parsed) -> None:
     section = only(pages["2026/index.html"], "section:has(> #months)")
     before, ahead = section.select(":scope > p")
-    assert said(before) == "Nothing in the beds, by any record: January , February , March ."
+    assert said(before) == "Nothing on record in the bed: January , February , March ."
     assert [one.get_text() for one in ahead.select("a")] == [
         *("June", "July", "August", "September", "October", "November", "December")
     ]
@@ -186,9 +186,16 @@ def test_of_what_was_all_cured_that_is_said(tmp_path: Path) -> None:
     assert "A1:C3: all of it cured." in said(only(pages["2026/tally/index.html"], "#squares"))
 
 
+def test_an_answer_does_not_stand_without_its_question(tmp_path: Path) -> None:
+    """No row yield is printed for radishes."""
+    pages = of(tmp_path, plan=PLAN, log=LOG, ledger=COUNTED.replace("not weighed", "6 oz"))
+    poster = said(only(pages["sheets/poster/2026/index.html"], ".sums"))
+    assert "Better than ordinary rows? Too little to tell." in poster
+
+
 def test_a_crop_that_is_picked_is_not_told_to_have_gone_in_before(tmp_path: Path) -> None:
     pages = of(tmp_path, plan=PLAN, log=LOG, ledger=COUNTED)
-    assert "Radishes came in on 20 May." in said(only(pages["index.html"], "main"))
+    assert "Picked on 20 May: radishes." in said(only(pages["index.html"], "main"))
 
 
 def test_the_sun_of_a_bed_that_is_lit_alike_is_told_once(tmp_path: Path) -> None:
@@ -201,9 +208,7 @@ def test_the_sun_of_a_bed_that_is_lit_alike_is_told_once(tmp_path: Path) -> None
 
 def test_a_garden_without_a_season_has_no_more_crops_than_none(tmp_path: Path) -> None:
     pages = html_of(written(tmp_path, {"garden.yaml": GARDEN}))
-    assert said(only(pages["crops/index.html"], ".lead")).startswith(
-        "No crop is on record in these beds yet; "
-    )
+    assert said(only(pages["crops/index.html"], ".lead")).startswith("No crop is on record here yet; ")
 
 
 def test_a_planting_without_a_variety_is_named_by_its_tag_on_its_crops_page(tmp_path: Path) -> None:

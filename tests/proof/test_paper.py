@@ -84,6 +84,9 @@ def test_a_sign_with_more_names_than_have_room_at_the_usual_size_is_one_sheet(
     assert tab.locator(".sign figcaption").evaluate("one => parseFloat(getComputedStyle(one).fontSize)") < 20
 
 
+LONG = "Vereinshausmeisterbesprechungsprotokollführer"
+
+
 @pytest.fixture(scope="module")
 def wordy(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The site of a garden with one small bed, one planting and long names for everything."""
@@ -95,10 +98,22 @@ def wordy(tmp_path_factory: pytest.TempPathFactory) -> Path:
         "2026/harvest.yaml": "".join(
             f"- {{date: 2026-{month:02d}-12, tag: TOMATO12BIG, weight: 90 lb}}\n" for month in range(6, 9)
         ),
+        "2026/log/2026-05-20-in.md": f"---\ntitle: {LONG}\ndate: 2026-05-20\n"
+        "done: [{set out: tomato-indeterminate, tag: TOMATO12BIG, squares: A1:B2}]\n---\n",
+        "questions/who.md": f"---\nquestion: Who is the {LONG} of the upper village?\n---\nNobody.\n",
     }
     root = written(tmp_path_factory.mktemp("wordy"), texts)
     build(root)
     return root / "site"
+
+
+def test_a_word_longer_than_a_phone_breaks_within_its_list(tab: Page, wordy: Path) -> None:
+    tab.set_viewport_size({"width": 360, "height": 740})
+    for page in ("2026/log/index.html", "2026/plants/TOMATO12BIG/index.html", "questions/index.html"):
+        tab.goto((wordy / page).as_uri())
+        link = tab.locator("main a", has_text=LONG).first
+        assert link.bounding_box()["width"] < 344, page  # type: ignore[index]
+        assert tab.evaluate("document.documentElement.scrollWidth") <= 360, page
 
 
 @pytest.mark.parametrize("size", SIZES)

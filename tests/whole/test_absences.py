@@ -271,12 +271,12 @@ CASES = {
         says="Season 2025 is over",
     ),
     "a total that says nothing of cured weight: some is": Case(
-        untrue="1.0 lb cured, of it",
+        untrue="1.0 lb of it cured, 1.0",
         kind="season",
         files=ledger(
             "date: 2026-07-10, crop: garlic, state: cured, weighed: 2026-08-10, weight: 1 lb", LOOSE
         ),
-        says="of it 1.0 lb cured",
+        says="1.0 lb of it cured",
     ),
     "weighed again in no total: it is in one": Case(
         untrue="in no total",

@@ -210,9 +210,10 @@ class Showing:
         return f"{words} {small.symbol}" if Fraction(words) else f"{_UNDER}{least} {small.symbol}"
 
     def of_it(self, parts: Iterable[tuple[Weight, str]], places: int | None = None) -> str:
-        """Return ``of it 5.2 lb cured and 4 oz dried``; parts of nothing are left out."""
-        told = self.parts(parts, places)
-        return f"of it {told}" if told else ""
+        """Return ``5.2 lb of it cured and 4 oz dried``; parts of nothing are left out."""
+        whole = [(weight, how) for weight, how in parts if weight]
+        first, rest = whole[:1], whole[1:]
+        return self.parts([(weight, f"of it {how}") for weight, how in first] + rest, places)
 
     def parts(self, parts: Iterable[tuple[Weight, str]], places: int | None = None) -> str:
         """Return ``5.2 lb cured and 4 oz dried``; parts of nothing are left out.

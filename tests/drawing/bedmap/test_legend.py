@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections import Counter
 
-from tallybed.drawing.bedmap.legend import LegendItem, legend
+from tallybed.drawing.bedmap.legend import LegendItem, grade_items, legend, stage_items
+from tallybed.drawing.bedmap.view import grades_of, stages_of, viewed
 from tests.drawing import months
 from tests.drawing.bedmaps import bed_map
 from tests.drawing.markup import of_class, parsed
@@ -33,14 +34,15 @@ def test_what_has_left_and_was_followed_is_not_listed() -> None:
     assert not [each for each in legend(month) if "SP1" in each.words]
 
 
-def test_stages_and_grades_are_those_shown_and_families_are_not() -> None:
-    items = legend(months.may())
-    assert [each.words for each in of_kind("stage", items)] == ["sown", "growing", "bearing", "over", "lost"]
-    assert [each.words for each in of_kind("grade", items)] == [
+def test_the_short_key_has_the_stages_and_grades_shown_and_the_legend_does_not_repeat_them() -> None:
+    view = viewed(months.may())
+    stages = [each.words for each in stage_items(stages_of(view), "key")]
+    assert stages == ["sown", "growing", "bearing", "over", "lost"]
+    assert [each.words for each in grade_items(grades_of(view))] == [
         "seen or implied by other records",
         "supposed from the plan",
     ]
-    assert not of_kind("family", items), "the public map does not draw them"
+    assert {each.kind for each in legend(months.may())} == {"crop", "ground", "mark"}
 
 
 def test_ground_is_listed_where_the_bed_has_it() -> None:

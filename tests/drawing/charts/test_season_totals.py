@@ -8,6 +8,7 @@ from xml.etree import ElementTree as Tree
 
 import pytest
 
+from tallybed.drawing.base.lettering import width_of
 from tallybed.drawing.charts.season_totals import SeasonLine, season_lines
 from tests.drawing.markup import SVG, check_texts, of_class, parsed, words
 
@@ -66,6 +67,19 @@ def test_all_seasons_are_on_one_scale(narrow: bool) -> None:
         heights.append(bottom - end(panel)[1])
     assert heights[1] / heights[0] == pytest.approx(80 / 75, abs=0.01)
     assert heights[2] / heights[0] == pytest.approx(71 / 75, abs=0.01)
+
+
+@WIDTHS
+def test_the_total_of_a_line_that_fills_the_scale_stands_after_it(narrow: bool) -> None:
+    """Fails where the figure lies across the line: a young season's alone, nearly at the scale's top."""
+    root = drawn((season("2026", (12, "1"), (16, "2.94"), until=16, running=True),), narrow=narrow)
+    (said,) = of_class(root, "d-line-name")
+    size = float(said.get("font-size", ""))
+    left = float(said.get("x", "")) - width_of("".join(said.itertext()), size) / 2
+    assert left > end(root)[0]
+    figures = [one for one in of_class(root, "d-figure") if one.get("text-anchor") == "end"]
+    top, unit = ([one for one in figures if one.text == words] for words in ("3", "lb"))
+    assert float(top[0].get("y", "")) - float(unit[0].get("y", "")) > size * 1.2, "unit and figure overlap"
 
 
 @WIDTHS

@@ -68,7 +68,7 @@ CASES = {
         week="2026-W09",
         text="Week 9 of 2026, 1 March\n\n"
         "One picking gave 3 ounces. It was all kale.\n\n"
-        "Season 2026 so far: 3 ounces in one picking, which is 0.02 pounds per square foot of the squares.",
+        "Season 2026 so far: 3 ounces in one picking; that is 0.02 pounds per square foot of the squares.",
     ),
     "a picking that nobody weighed makes it at least": Case(
         files={
@@ -82,8 +82,8 @@ CASES = {
         text="Week 20 of 2026, 11 to 13 May\n\n"
         "Three pickings gave at least 2 pounds; one of them was not weighed. "
         "Heaviest of what was weighed: spinach, 1.3 pounds.\n\n"
-        "Season 2026 so far: at least 3 pounds in four pickings, "
-        "which is at least 0.38 pounds per square foot of the squares.",
+        "Season 2026 so far: at least 3 pounds in four pickings; "
+        "that is at least 0.38 pounds per square foot of the squares.",
     ),
     "none of them weighed": Case(
         files={
@@ -104,8 +104,8 @@ CASES = {
         week="2026-W25",
         text="Week 25 of 2026, 15 to 18 June\n\n"
         "Three pickings gave 1.4 pounds. Heaviest of the week: beets and kale, 8 ounces of each.\n\n"
-        "Season 2026 so far: 1.4 pounds in three pickings, "
-        "which is 0.18 pounds per square foot of the squares.",
+        "Season 2026 so far: 1.4 pounds in three pickings; "
+        "that is 0.18 pounds per square foot of the squares.",
     ),
     "four crops tie, a mixed bowl beside them, weights estimated": Case(
         files={
@@ -119,8 +119,8 @@ CASES = {
         text="Week 25 of 2026, 15 to 17 June\n\n"
         "Five pickings gave 2.3 pounds. Of that, 2.1 pounds was estimated. "
         "Heaviest of the week, mixed bowls aside: four crops, 1 ounce of each.\n\n"
-        "Season 2026 so far: 2.3 pounds in five pickings, "
-        "which is 0.28 pounds per square foot of the squares.",
+        "Season 2026 so far: 2.3 pounds in five pickings; "
+        "that is 0.28 pounds per square foot of the squares.",
     ),
     "a week across the new year": Case(
         # ISO 8601: 29 December 2025 to 4 January 2026 is week 1 of 2026, in the season of 2025.
@@ -136,8 +136,8 @@ CASES = {
         week="2026-W01",
         text="Week 1 of 2026, 29 December 2025 to 4 January 2026\n\n"
         "Two pickings gave 2.5 pounds. Heaviest of the week: leeks, 2 pounds.\n\n"
-        "Season 2025 so far: 2.5 pounds in two pickings, "
-        "which is 0.31 pounds per square foot of the squares. "
+        "Season 2025 so far: 2.5 pounds in two pickings; "
+        "that is 0.31 pounds per square foot of the squares. "
         "That is 1.5 pounds less than by 4 January 2025.",
     ),
     "the last week of a closed season": Case(
@@ -152,8 +152,8 @@ CASES = {
         week="2026-W44",
         text="Week 44 of 2026, 26 to 31 October\n\n"
         "Two pickings gave at least 2 pounds; one of them was not weighed. It was all kale.\n\n"
-        "Season 2026 in all: at least 6 pounds in three pickings, "
-        "which is at least 0.75 pounds per square foot of the squares. "
+        "Season 2026 in all: at least 6 pounds in three pickings; "
+        "that is at least 0.75 pounds per square foot of the squares. "
         "That is 4 pounds less than by 31 October 2025, as far as weighed.",
     ),
     "nothing was picked by then the year before": Case(
@@ -164,7 +164,7 @@ CASES = {
         week="2026-W23",
         text="Week 23 of 2026, 1 June\n\n"
         "One picking gave 4 pounds. It was all kale.\n\n"
-        "Season 2026 so far: 4 pounds in one picking, which is 0.50 pounds per square foot of the squares. "
+        "Season 2026 so far: 4 pounds in one picking; that is 0.50 pounds per square foot of the squares. "
         "By 1 June 2025 the ledger of 2025 had no picking.",
     ),
     "much the same as the year before": Case(
@@ -175,7 +175,7 @@ CASES = {
         week="2026-W23",
         text="Week 23 of 2026, 1 June\n\n"
         "One picking gave 4 pounds. It was all kale.\n\n"
-        "Season 2026 so far: 4 pounds in one picking, which is 0.50 pounds per square foot of the squares. "
+        "Season 2026 so far: 4 pounds in one picking; that is 0.50 pounds per square foot of the squares. "
         "That is about as much as by 1 June 2025.",
     ),
     "nothing yet, where there was something the year before": Case(
@@ -197,7 +197,7 @@ CASES = {
         week="2026-W23",
         text="Week 23 of 2026, 1 June\n\n"
         "One picking gave 1 pound. It was all kale.\n\n"
-        "Season 2026 so far: 1 pound in one picking, which is 0.13 pounds per square foot of the squares.",
+        "Season 2026 so far: 1 pound in one picking; that is 0.13 pounds per square foot of the squares.",
     ),
     "no ledger": Case(
         files={"2026/log/2026-06-07-a-look.md": "---\ntitle: A look\n---\nMud.\n"},
@@ -220,7 +220,7 @@ CASES = {
         # The carrots were overdue by then, which a bulletin leaves out: they may have been sown.
         text="Week 23 of 2026, 1 to 7 June\n\n"
         "One picking gave 1 pound. It was all radishes.\n\n"
-        "Season 2026 so far: 1 pound in one picking, which is 0.13 pounds per square foot of the squares.\n\n"
+        "Season 2026 so far: 1 pound in one picking; that is 0.13 pounds per square foot of the squares.\n\n"
         "Next, by the plan: on 9 June set out kale; on 12 June sow beets.",
     ),
     "in kilograms, with what is next": Case(
@@ -237,8 +237,8 @@ CASES = {
         # A square is 30 cm (0.9 m² for ten); 1.82 kg over 8 × 0.09 m² = 2.53 kg per m².
         text="Week 24 of 2026, 8 to 9 June\n\n"
         "Two pickings gave 1.8 kilograms. Heaviest of the week: spinach, 1.2 kilograms.\n\n"
-        "Season 2026 so far: 1.8 kilograms in two pickings, "
-        "which is 2.53 kilograms per square metre of the squares.\n\n"
+        "Season 2026 so far: 1.8 kilograms in two pickings; "
+        "that is 2.53 kilograms per square metre of the squares.\n\n"
         "Next, by the plan: on 12 June sow beets and carrots; on 14 June sow kale indoors; "
         "on 16 June sow radishes.",
     ),
@@ -278,8 +278,8 @@ DEMO = {
     "2026-W31": "Week 31 of 2026, 27 July to 2 August\n\n"
     "Seven pickings gave at least 7.1 pounds; one of them was not weighed. "
     "Heaviest of what was weighed: cucumbers, 3.6 pounds.\n\n"
-    "Season 2026 so far: at least 42.2 pounds in 89 pickings, of it 5.2 pounds cured, "
-    "which is at least 0.83 pounds per square foot of the squares. "
+    "Season 2026 so far: at least 42.2 pounds in 89 pickings, 5.2 pounds of it cured; "
+    "that is at least 0.83 pounds per square foot of the squares. "
     "That is 1 pound less than by 2 August 2025, as far as weighed.\n\n"
     "Next, by the plan: on 4 August sow snap peas and set out kale; "
     "on 8 August sow leaf lettuce and set out broccoli.",

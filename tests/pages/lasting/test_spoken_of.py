@@ -54,7 +54,7 @@ def test_another_day_is_no_visit(years: Years, words: str) -> None:
 
 
 def test_papers_are_found_by_their_names(years: Years) -> None:
-    assert leads(years, "The plan, the log and the tally.")["Papers"] == [
+    assert leads(years, "The plan, the log and the tally.")["Lists"] == [
         "2026/plants/index.html",
         "2026/log/index.html",
         "2026/tally/index.html",

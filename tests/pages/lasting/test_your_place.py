@@ -23,7 +23,7 @@ def said(page: BeautifulSoup, ident: str) -> str:
 def test_the_ground_is_that_of_the_squares(page: BeautifulSoup) -> None:
     # 4 by 2 squares, and 3 by 3 less one: 8 + 8 squares of one foot
     assert "16 sq ft: the squares" in said(page, "ground")
-    assert "The back bed: 3 ft by 3 ft, less what is left out of it." in said(page, "ground")
+    assert "The back bed: 3 ft by 3 ft, with 1 square left out." in said(page, "ground")
 
 
 def test_minutes_are_told_for_a_week_with_a_visit(page: BeautifulSoup) -> None:

@@ -17,7 +17,7 @@ def test_twine_is_told_in_metres() -> None:
     bed = Bed(name="lane", title="The lane bed", columns=8, rows=4, side=Length.of(30, CENTIMETRE))
     every = tables(Showing(metric=True), bed, ())
     told = [cell.text for table in every for row in table.rows for cell in row.cells]
-    assert told[told.index("Twine in all") + 1] == "18.65 m, of it 30.5 cm a line for its two knots"
+    assert told[told.index("Twine in all") + 1] == "18.65 m, with 30.5 cm a line for its two knots"
 
 
 @pytest.mark.parametrize(

@@ -90,7 +90,8 @@ def test_a_week_keeps_its_picture_when_later_ones_are_weighed(tmp_path: Path) ->
 
 
 def test_home_and_season_lead_to_all_that_can_be_taken_along(full: dict[str, BeautifulSoup]) -> None:
-    for path, up in (("index.html", "2026/"), ("2026/index.html", "")):
+    poster = {"The poster of 2026, one sheet for the wall": "../sheets/poster/2026/index.html"}
+    for path, up, more in (("index.html", "2026/", {}), ("2026/index.html", "", poster)):
         links = {one.get_text(): str(one["href"]) for one in full[path].select(".take a")}
         root = "" if path == "index.html" else "../"
         assert links == {
@@ -99,6 +100,7 @@ def test_home_and_season_lead_to_all_that_can_be_taken_along(full: dict[str, Bea
             "Jobs to come, for your own calendar": f"{root}calendar.ics",
             "Visits made, for your own calendar": f"{root}done.ics",
             "Plan, log and ledger as files, with every column explained": f"{up}data/index.html",
+            **more,
         }
 
 
@@ -110,6 +112,7 @@ def test_a_past_season_leads_to_no_calendar(tmp_path: Path, books: str) -> None:
     assert said(page, ".take a") == [
         "The bulletin of week 19",
         "Ledger as files, with every column explained",
+        "The poster of 2025, one sheet for the wall",
     ]
 
 

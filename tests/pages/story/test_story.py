@@ -79,7 +79,7 @@ def test_the_months_tell_their_visits_and_what_was_picked(pages: Parsed) -> None
     page = pages[SEASON]
     told = {said(only(one, "h3")): one for one in page.select(".chapters > li")}
     assert list(told) == ["April", "May", "June", "July under way"]
-    before = "Nothing in the beds, by any record: March ( The front bed , The back bed )."
+    before = "Nothing on record in the beds: March ( The front bed , The back bed )."
     assert said(only(page, "#months + p")) == before, "a map of bare ground tells nothing"
     assert [said(one) for one in told["June"].select("ul li")] == ["Quiet 10 June"]
     assert said(only(told["June"], "figcaption")) == "30 June: The front bed , The back bed 2.3 lb"
@@ -95,7 +95,8 @@ def test_the_page_reads_as_a_year(pages: Parsed) -> None:
     assert said(only(page, ".told-by")) == "A dry year."
     order = [one["id"] for one in page.select("main h2")]
     assert order == ["strips", "lost", "beside", "months", "papers", "take"]
-    assert only(page, "main .onward a")["href"] == "../sheets/poster/2026/index.html"
+    assert only(page, ".take li:last-child a")["href"] == "../sheets/poster/2026/index.html"
+    assert not page.select(".told-by ~ .onward:has(~ .standing)"), "no link stands before what the beds gave"
 
 
 def test_titles_hang_on_the_strip_of_their_bed(pages: Parsed) -> None:

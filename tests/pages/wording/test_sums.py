@@ -35,19 +35,19 @@ def test_a_picking_that_was_not_weighed_makes_a_total_at_least() -> None:
 
 def test_what_was_cured_is_said_beside_a_total_in_the_same_words() -> None:
     total = Total(weight=Weight.of(71, POUND), cured=Weight.of(83, OUNCE), pickings=3)
-    assert sums.summed(POUNDS, total).cured == "of it 5.2 lb cured"
+    assert sums.summed(POUNDS, total).cured == "5.2 lb of it cured"
     assert sums.summed(POUNDS, total).number == "71.0"
-    assert sums.in_words(POUNDS, total) == "71.0 lb, of it 5.2 lb cured"
+    assert sums.in_words(POUNDS, total) == "71.0 lb, 5.2 lb of it cured"
     assert weight(POUNDS, total) == Cell(text="71.00", number=True), "not in the cell of the figure"
     both = Total(weight=Weight.of(3, POUND), cured=Weight.of(1, POUND), dried=Weight.of(8, OUNCE), pickings=3)
-    assert sums.cured(POUNDS, both, 2) == "of it 1.00 lb cured and 0.50 lb dried"
+    assert sums.cured(POUNDS, both, 2) == "1.00 lb of it cured and 0.50 lb dried"
 
 
 @pytest.mark.parametrize(
     ("showing", "total", "number", "part"),
     [
-        (KILOGRAMS, Weight.of(620, GRAM), "0.62", "of it 0.62 kg cured"),
-        (POUNDS, Weight.of(8, OUNCE), "0.50", "of it 0.50 lb cured"),
+        (KILOGRAMS, Weight.of(620, GRAM), "0.62", "0.62 kg of it cured"),
+        (POUNDS, Weight.of(8, OUNCE), "0.50", "0.50 lb of it cured"),
     ],
 )
 def test_a_part_never_looks_larger_than_the_whole_beside_it(

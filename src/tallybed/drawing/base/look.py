@@ -281,6 +281,8 @@ CHART_BARS = 170.0
 
 PANEL_PLOT = 120.0
 """Height of the plot of one season's panel."""
+PANEL_NAME = 0.95
+"""Its name and unit stand so many sizes of their text above the plot, clear of the scale's top figure."""
 PANEL_GAP = 16.0
 PANELS: Mapping[bool, int] = {True: 2, False: 4}
 """Panels beside each other at the most: narrow, wide."""

@@ -1,4 +1,4 @@
-"""The legend of a bed's month: what is shown on its map and nothing else, each with a swatch."""
+"""The legend of a bed's month, and the lines of its short key: what its map shows, each with a swatch."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from tallybed.drawing.bedmap.description import grown, listed_words
 from tallybed.drawing.bedmap.marks import KINDS, MARKS, MapMark, shown
 from tallybed.drawing.bedmap.swatches import HEIGHT, WHOLE, WIDTH, Box, framed, outlined
 from tallybed.drawing.bedmap.tags import MapTag, tag_drawn
-from tallybed.drawing.bedmap.view import Group, View, grades_of, letters_of, short_tag, stages_of, viewed
+from tallybed.drawing.bedmap.view import Group, View, letters_of, short_tag, viewed
 from tallybed.garden.grouping import grouped
 from tallybed.garden.squares import in_words
 from tallybed.garden.units import IN_FEET, Showing
@@ -55,15 +55,13 @@ class LegendItem:
 
 
 def legend(month: BedMonth, *, showing: Showing = IN_FEET) -> tuple[LegendItem, ...]:
-    """Return what the map of a month shows: crops, stages, line styles, ground, marks.
+    """Return what the map of a month shows and its short key does not say: crops, ground, marks.
 
     Ids in its swatches begin with ``legend-``: a page has one legend at the most.
     """
     view = viewed(month)
     return (
         *_crops(view, showing),
-        *stage_items(stages_of(view), _IDENT),
-        *grade_items(grades_of(view)),
         *_marks(view),
     )
 

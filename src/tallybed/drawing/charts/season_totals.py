@@ -124,7 +124,7 @@ def _panel(
         )
     name = text(
         panel.left,
-        panel.top - size * 0.6,
+        panel.top - size * look.PANEL_NAME,
         clipped(own.name, size, panel.width, bold=True),
         size,
         class_="d-title",
@@ -163,7 +163,12 @@ def _scale(panel: _Panel, step: Fraction, unit: str) -> Iterator[Element]:
                 text_anchor="end",
             )
         yield text(
-            panel.left - look.GAP, panel.top - size * 0.6, unit, size, class_="d-figure", text_anchor="end"
+            panel.left - look.GAP,
+            panel.top - size * look.PANEL_NAME,
+            unit,
+            size,
+            class_="d-figure",
+            text_anchor="end",
         )
     yield from _weeks(panel)
 
@@ -207,17 +212,23 @@ def _step(panel: _Panel, one: SeasonLine, name: str) -> Element:
 
 
 def _end(panel: _Panel, own: SeasonLine) -> Iterator[Element]:
-    """Yield the dot at a line's end and its total beside it, above the line where there is room."""
+    """Yield the dot at a line's end and its total: above where there is room, else after it, else below."""
     size = panel.size
     x, y = panel.x(max(own.until, max(own.points)[0])), panel.y(own.total)
     words = total_words(own)
     half = width_of(words, size, bold=True) / 2
     middle = min(max(x, panel.left + half), panel.left + panel.width - half)
     above = y - size * 0.5
+    after = x + look.GAP * 2 + half
+    if above > panel.top:
+        place = middle, above
+    elif after + half <= panel.left + panel.width:
+        place = after, y + look.MIDDLE * size
+    else:
+        place = middle, y + size * 1.3
     yield circle(x, y, 2.6, class_="d-end", stroke="none")
     yield text(
-        middle,
-        above if above - size > panel.top - size else y + size * 1.3,
+        *place,
         words,
         size,
         class_="d-line-name",

@@ -30,8 +30,6 @@ _BETWEEN = "\0"
 """Between two drawings in one text: a sign that markup cannot hold."""
 _LEGEND_TITLES = {
     "crop": "Crops",
-    "stage": "Stages",
-    "grade": "How known",
     "ground": "Ground",
     "mark": "Marks",
 }

@@ -163,7 +163,7 @@ def _season(showing: Showing, facts: Bulletin) -> Iterator[str]:
     words = f"{spoken.total(showing, total)} in {pickings}{spoken.cured(showing, total)}"
     over = spoken.per_area(showing, total.weight, facts.square_feet) if facts.square_feet else ""
     if over:
-        words += f", which is {least}{over} of the squares"
+        words += f"; that is {least}{over} of the squares"
     yield f"Season {facts.season} {when}: {words}."
 
 

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from tallybed.garden.crops import Crop
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link, Page
-from tallybed.pages.tables.tables import Cell, Row, Table, link, text
-from tallybed.pages.tables.tally_tables import by_season, crop_seasons_table, weight
+from tallybed.pages.tables.tables import Cell, ColumnHead, Row, Table, link
+from tallybed.pages.tables.tally_tables import weight_and_cured
 from tallybed.pages.wording.sentences import TO_COME, counted
 from tallybed.reckoning.harvest.tally import BY, TallyLine, added, bowl, counted_by
 from tallybed.reckoning.plantings.plantings import Planting
@@ -79,10 +79,10 @@ def _page(years: Years) -> Page:
         kind="crops",
         data={
             "trail": (),
-            "lead": f"{counted(len(here), 'crop').capitalize()} on record in these beds, "
+            "lead": f"{counted(len(here), 'crop').capitalize()} on record here, "
             f"{counted(len(others), 'more', 'more')} known with care notes."
             if here
-            else f"No crop is on record in these beds yet; {len(others)} are known with care notes.",
+            else f"No crop is on record here yet; {len(others)} are known with care notes.",
             "grown": _grown_table(years, here) if here else None,
             "others": tuple(Link(crop.listed, addresses.crop(crop)) for crop in _by_name(others)),
         },
@@ -100,11 +100,13 @@ def _grown_table(years: Years, crops: list[Crop]) -> Table:
     rows = []
     for crop in _by_name(crops):
         cells = [_season_weight(year, crop) for year in views]
-        of_it = by_season(years.garden.showing, ((year.name, added(lines_of(year, crop))) for year in views))
-        name = link(Link(crop.listed, addresses.crop(crop)))
-        rows.append(Row(cells=(name, *cells, text(of_it))))
-    caption = f"Crops on record in these beds: weight in each season, in {years.garden.showing.unit}"
-    return crop_seasons_table(views, rows, ident="grown", caption=caption)
+        rows.append(Row(cells=(link(Link(crop.listed, addresses.crop(crop))), *cells)))
+    return Table(
+        ident="grown",
+        caption=f"Crops on record here: weight in each season, in {years.garden.showing.unit}",
+        heads=(ColumnHead(text="Crop"), *(ColumnHead(text=year.name, number=True) for year in views)),
+        rows=tuple(rows),
+    )
 
 
 def _any(year: Year) -> bool:
@@ -116,7 +118,7 @@ def _season_weight(year: Year, crop: Crop) -> Cell:
     """Return what a crop gave in a season, or why there is no weight; empty where it was not planted."""
     lines = lines_of(year, crop)
     if lines:
-        return weight(year.garden.showing, added(lines))
+        return weight_and_cured(year.garden.showing, added(lines))
     return Cell(number=True, note=_nothing(year, crop) if plantings_of(year, crop) else "")
 
 

@@ -23,7 +23,7 @@ from tallybed.pages.rows.answer import answer_figures
 from tallybed.pages.season import log
 from tallybed.pages.season.log import EntryItem
 from tallybed.pages.season.plantings import plantings_link
-from tallybed.pages.season.tally import tally_head
+from tallybed.pages.season.tally import TallyHead, tally_head
 from tallybed.pages.wording.dated import in_season
 from tallybed.pages.wording.planned import summary
 from tallybed.pages.wording.prose import first_paragraph, prose
@@ -141,12 +141,13 @@ def _of_season(year: Year) -> Mapping[str, object]:
     """Return what the page tells of the season a visitor means, as the template names it."""
     season = year.season
     running = year is year.years.running
+    standing = tally_head(year)
     beds = tuple(_bed(year, bed) for bed in year.garden.beds)
     return {
         "label": label(year),
-        "standing": tally_head(year),
+        "standing": standing,
         "answer": answer_figures(year),
-        "tally_words": f"picked so far {in_season(year)}" if running else f"picked {in_season(year)}, in all",
+        "tally_words": _tally_words(year, standing, running=running),
         "ledger": empty_ledger(season),
         "missing": missing_papers(season, ahead=year.is_ahead),
         "beds": beds,
@@ -156,6 +157,13 @@ def _of_season(year: Year) -> Mapping[str, object]:
         "ahead": week_ahead(year) if running and season.plan is not None else None,
         "take": season_downloads(year),
     }
+
+
+def _tally_words(year: Year, standing: TallyHead | None, *, running: bool) -> str:
+    """Return whose the large total is, and from how much ground: a weight alone answers no visitor."""
+    words = f"picked so far {in_season(year)}" if running else f"picked {in_season(year)}, in all"
+    over = standing.over if standing else ()
+    return f"{words}, from {over[0].area} of squares" if over else words
 
 
 def _bed(year: Year, bed: Bed) -> BedToday:

@@ -1,4 +1,4 @@
-"""The first page's sentence: what came in, what went in, what comes next, by rules from log and ledger."""
+"""What the first page says is new: what was picked, what was planted, what comes next, by rules."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from tallybed.garden.naming import CropName
 from tallybed.garden.records.ledger import one_place
 from tallybed.garden.records.log import STARTING
 from tallybed.pages.wording import names
-from tallybed.pages.wording.sentences import counted, listed, sentence
+from tallybed.pages.wording.sentences import counted, listed
 from tallybed.reckoning.calendar.ahead import HARVEST, ahead
 from tallybed.reckoning.harvest.tally import GENERAL, bowl
 from tallybed.reckoning.waits.pickings import DISCARDED
@@ -21,34 +21,36 @@ _MOST_NAMED = 3
 
 
 def label(year: Year) -> str:
-    """Return the gardener's note on a season and the sentence made from its records; empty without either."""
+    """Return the gardener's note on a season and what its records tell; empty without either."""
     return " ".join(filter(None, (year.season.note.strip(), _ended(year) if year.is_over else _told(year))))
 
 
 def _told(year: Year) -> str:
-    """Return the last picking, the last sowing or planting and the next first harvest, as one sentence."""
+    """Return the last picking, the last sowing or planting and the next first harvest, a sentence each.
+
+    Each begins with its day, so that no verb need agree with crops of which some have a plural.
+    """
     picked, went = _picked(year), _went_in(year)
     if picked and went and went[0] == picked[0] and went[1] < picked[1]:
         went = None  # what is picked went in before that
     told = (
-        f"{_named(picked[0])} came in on {without_year(picked[1])}" if picked else "",
-        f"{_named(went[0])} went in on {without_year(went[1])}" if went else "",
+        f"Picked on {without_year(picked[1])}: {_named(picked[0])}." if picked else "",
+        f"Planted on {without_year(went[1])}: {_named(went[0])}." if went else "",
         _next(year),
     )
-    clauses = [one for one in told if one]
-    return sentence(listed(clauses)) if clauses else ""
+    return " ".join(filter(None, told))
 
 
 def _ended(year: Year) -> str:
-    """Return what came in last in a season that is over."""
+    """Return what was picked last in a season that is over."""
     found = _picked(year)
-    return sentence(f"{_named(found[0])} came in last, on {in_full(found[1])}") if found else ""
+    return f"Picked last, on {in_full(found[1])}: {_named(found[0])}." if found else ""
 
 
 def _picked(year: Year) -> tuple[set[str], date] | None:
     """Return what was picked on the newest day with a picking, and that day; None before the first.
 
-    What nobody was to eat did not come in.
+    What nobody was to eat does not count.
     """
     lines = [
         line for line in year.lines if line.counts and line.crop and one_place(line.destination) != DISCARDED
@@ -75,7 +77,7 @@ def _went_in(year: Year) -> tuple[set[str], date] | None:
 
 
 def _next(year: Year) -> str:
-    """Return the next first harvest to expect; where there is none, what the plan has go in next."""
+    """Return the next first harvest to expect; where there is none, what is planted next by the plan."""
     coming = ahead(year.garden, year.season, year.holding, year.today, year.season.span.last)
     later = [one for one in coming if not one.overdue]
     harvests = [one for one in later if one.verb == HARVEST]
@@ -83,13 +85,13 @@ def _next(year: Year) -> str:
         day = harvests[0].day
         due = [one.crop for one in harvests if one.day == day]
         crops = _named(_crop(year, one) for one in due)
-        return f"{_before(year, due)}{crops} may come in from {without_year(day)} on"
+        return f"Perhaps ready from {without_year(day)} on: {_before(year, due)}{crops}."
     starts = [one for one in later if one.verb in STARTING]
     if not starts:
         return ""
     day = starts[0].day
     crops = _named(_crop(year, one.crop) for one in starts if one.day == day)
-    return f"{crops} will go in on {without_year(day)}"
+    return f"To be planted on {without_year(day)}: {crops}."
 
 
 def _before(year: Year, due: Iterable[CropName]) -> str:

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from tallybed.garden.days import Week, hours_words, without_year
 from tallybed.garden.plurals import figured
-from tallybed.garden.units import GALLON, LITRE, Length, rounded
+from tallybed.garden.squares import Bed
+from tallybed.garden.units import GALLON, LITRE, Length, Showing, rounded
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
 from tallybed.pages.wording import sums
@@ -75,12 +76,15 @@ def ground(years: Years, figured: Year | None) -> PlacePart:
             )
             for one in shown
         ),
-        said=tuple(
-            f"{bed.title}: {showing.length(bed.side * bed.columns)} by {showing.length(bed.side * bed.rows)}"
-            f"{', less what is left out of it' if bed.omitted else ''}."
-            for bed in garden.beds
-        ),
+        said=tuple(_size(showing, bed) for bed in garden.beds),
     )
+
+
+def _size(showing: Showing, bed: Bed) -> str:
+    """Return how long and wide a bed is, and how many squares of that are not there."""
+    sides = f"{showing.length(bed.side * bed.columns)} by {showing.length(bed.side * bed.rows)}"
+    without = f", with {figured(len(bed.omitted), 'square')} left out" if bed.omitted else ""
+    return f"{bed.title}: {sides}{without}."
 
 
 def _sun(year: Year) -> PlacePart | None:

@@ -58,7 +58,7 @@ def spoken_of(
         "Crops": (names.listed_crop(years.garden, slug) for slug in crops),
         "Plantings": _plantings(years, meant, text, asked),
         "Visits": _visits(meant, text),
-        "Papers": _papers(meant[-1], text) if meant else (),
+        "Lists": _papers(meant[-1], text) if meant else (),
     }
     found = {title: tuple(dict.fromkeys(links)) for title, links in kinds.items()}
     return tuple(Spoken(title=title, links=links) for title, links in found.items() if 0 < len(links) <= MOST)

@@ -91,7 +91,7 @@ def _scaled(year: Year) -> Table | None:
     return Table(
         ident="scaled",
         caption=f"What {year.name} comes to in proportion",
-        heads=heads("In the whole season, at least", *columns, numbers=columns),
+        heads=heads("In all, at least" if year.is_over else "So far, at least", *columns, numbers=columns),
         rows=tuple(rows),
         notes=(SCALED.format(own=f"{own} {showing.area_unit}"),),
     )

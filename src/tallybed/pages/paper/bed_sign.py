@@ -1,4 +1,4 @@
-"""Signs for the fence: one sheet a bed, with its map, what it gave so far, and who had it."""
+"""Signs for the fence: one sheet a bed, with its map, what it gave so far, and who got it."""
 
 from __future__ import annotations
 
@@ -74,7 +74,7 @@ def _page(year: Year, bed: Bed) -> Page:
         path=path,
         template="bed_sign.html",
         title=f"Sign for {bed.called}",
-        description=f"{bed.title} on a sheet for the fence: map, what it gave {in_season(year)}, who had it.",
+        description=f"{bed.title} on a sheet for the fence: map, what it gave {in_season(year)}, who got it.",
         kind="bed sign",
         data={
             "trail": below_sheets(f"Sign for {bed.called}"),

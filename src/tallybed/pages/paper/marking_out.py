@@ -269,7 +269,7 @@ def _twine(showing: Showing, found: Marks) -> str:
     if not found.lines:
         return ""
     whole = showing.length(found.twine) if showing.metric else showing.taped(found.twine)
-    return f"{whole}, of it {showing.taped(TIE)} a line for its two knots"
+    return f"{whole}, with {showing.taped(TIE)} a line for its two knots"
 
 
 def _lines_words(showing: Showing, lines: list[TwineLine]) -> str:

@@ -51,7 +51,7 @@ def sheet_groups(years: Years) -> tuple[SheetGroup, ...]:
     found = (
         SheetGroup(
             title="Signs for the fence",
-            words="A bed’s map, what it gave so far, who had it, and a code that leads to its page.",
+            words="A bed’s map, what it gave so far, who got it, and a code that leads to its page.",
             sheets=tuple(Link(f"Sign for {bed.called}", addresses.sign(bed)) for bed in beds),
         ),
         SheetGroup(

@@ -146,7 +146,7 @@ def _because(year: Year, found: RowAnswer) -> str:
         if found.rows.at_least:
             return "That is less, but more was picked than was weighed."
         return "That is less, but some of the weight has no printed yield, and took ground too."
-    return "The lowest printed yields give another answer than the highest."
+    return "The lowest printed yields and the highest lead to different answers."
 
 
 def answer_line(year: Year) -> str:
@@ -155,7 +155,7 @@ def answer_line(year: Year) -> str:
     if found is None:
         return ""
     if not found.rows.crops or found.ground is None:
-        return f"{SHORT[found.verdict]}."
+        return f"{TITLE} {SHORT[found.verdict]}."
     rows, showing = found.rows.square_feet, year.garden.showing
     here, low, high = (_area(showing, one) for one in (found.ground.square_feet, rows.low, rows.high))
     needed = high if low == high else f"{showing.area_number(rows.low)} to {high}"

@@ -28,6 +28,7 @@ from tallybed.pages.season.plantings import (
     squares_of,
 )
 from tallybed.pages.season.sun import planting_sun
+from tallybed.pages.tables import done
 from tallybed.pages.tables.picked import all_lines_of, lines_of
 from tallybed.pages.tables.pickings_table import dated_weighings_table
 from tallybed.pages.tables.planting_tables import durations_table, milestones_table, plan_words, stood_table
@@ -132,7 +133,7 @@ def _page(
             "sun": planting_sun(year, planting),
             "treated": _treated(year, planting),
             "stood": stood_table(year.garden, year.holding, history) if history.holds else None,
-            "visits": tuple(log.entry_item(year, entry) for entry in visits),
+            "visits": tuple(_visit(year, planting, entry) for entry in visits),
             "shots": tuple(_photos(year, planting, visits)),
             "before": _neighbour(year.years, before),
             "after": _neighbour(year.years, after),
@@ -214,6 +215,12 @@ def _visits(year: Year) -> Mapping[str, tuple[Entry, ...]]:
         for key in told.union(*(tagged.get(word, ()) for word in words)):
             found.setdefault(key, []).append(entry)
     return {key: tuple(entries) for key, entries in found.items()}
+
+
+def _visit(year: Year, planting: Planting, entry: Entry) -> log.EntryItem:
+    """Return a visit for a planting's list, with what was done to it and not to others."""
+    own = [event for event in entry.done if planting in year.plantings_of.get(event, ())]
+    return replace(log.entry_item(year, entry), gist=done.gist(year.garden, own))
 
 
 def _photos(year: Year, planting: Planting, visits: Iterable[Entry]) -> Iterator[VisitPhoto]:
@@ -306,4 +313,4 @@ def _shared(year: Year, history: PlantingHistory) -> str:
         f"{names.planting_words(year.garden, year.holding.planting(key))} ({days_words(first, last)})"
         for key, (first, last) in sorted(others.items())
     )
-    return sentence(f"it shared squares with {listed(told)}, which are counted whole all the same")
+    return sentence(f"it shared squares with {listed(told)}, and those count whole")

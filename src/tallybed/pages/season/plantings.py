@@ -17,21 +17,19 @@ from tallybed.pages.frame.trails import below_season
 from tallybed.pages.frame.which_pages import has_list
 from tallybed.pages.tables.picked import lines_of
 from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, link, text, without_empty_columns
-from tallybed.pages.tables.tally_tables import OF_IT, cured, weight
+from tallybed.pages.tables.tally_tables import weight_and_cured
 from tallybed.pages.wording import names
 from tallybed.pages.wording.planned import besides, meant, summary
 from tallybed.pages.wording.sentences import END_SUPPOSED, counted, number_word, sentence
 from tallybed.reckoning.beds import histories_of
 from tallybed.reckoning.calendar.history import PlantingHistory
 from tallybed.reckoning.harvest.tally import Total, added
-from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Grade
 from tallybed.reckoning.year import Year, Years
 
 LEAD = (
-    "A planting is one crop in some squares over one span of days; they stand in the order in which they "
-    "came into the bed. The plan stays as it was written; the log says what came of it. Weight over its "
-    "squares counts each of them whole."
+    "A planting is one crop in some squares over one span of days. They are listed in the order in which "
+    "they came into the bed. Where two shared a square, it counts whole for each."
 )
 
 
@@ -70,6 +68,7 @@ def _page(year: Year, found: list[PlantingHistory]) -> Page:
             "lead": _lead(year, found),
             "explained": LEAD if found else "",
             "table": _list_table(year, found) if found else None,
+            "plan": _plan_table(year, found),
             "season": Link(f"Season {year.name}, square by square", addresses.season(year)),
             "seeds": Link(f"Seeds and plants for {year.name}", addresses.seeds(year))
             if year.season.plan
@@ -87,14 +86,11 @@ def _lead(year: Year, found: list[PlantingHistory]) -> str:
         return f"{counted(len(found), 'planting').capitalize()}, without a plan."
     planned = summary(year.season.plan)
     beside = len(found) - sum(history.planting.planned is not None for history in found)
-    return f"{planned} {sentence(f'{number_word(beside)} more without a plan')}" if beside else planned
+    return f"{planned} {sentence(f'{number_word(beside)} more not in the plan')}" if beside else planned
 
 
 def _list_table(year: Year, found: list[PlantingHistory]) -> Table:
-    """Return where and when each planting stood, what it gave, and what was meant for it.
-
-    What the plan has is the widest and comes last, so that a phone shows the rest.
-    """
+    """Return where and when each planting stood, and what it gave."""
     showing = year.garden.showing
     columns = (f"Weight, {showing.unit}", f"Over its squares, {showing.per_area_unit}")
     rows = []
@@ -111,10 +107,8 @@ def _list_table(year: Year, found: list[PlantingHistory]) -> Table:
                         names.place_words(year.garden, squares),
                     ),
                     text(*in_bed(year, history)),
-                    weight(showing, total) if lines else figure(""),
+                    weight_and_cured(showing, total) if lines else figure(""),
                     Cell(text=over, number=True, note="at least" if over and total.at_least else ""),
-                    cured(showing, total),
-                    _by_plan(year, history.planting),
                 ),
                 mark=_mark(history),
             )
@@ -122,17 +116,28 @@ def _list_table(year: Year, found: list[PlantingHistory]) -> Table:
     return without_empty_columns(
         Table(
             ident="plantings",
-            caption="What stood, what it gave and what was planned",
-            heads=heads("Planting", "In the bed", *columns, OF_IT, "By the plan", numbers=columns),
+            caption="What stood, and what it gave",
+            heads=heads("Planting", "In the bed", *columns, numbers=columns),
             rows=tuple(rows),
         )
     )
 
 
-def _by_plan(year: Year, planting: Planting) -> Cell:
-    """Return what the plan has of a planting; nothing where it has none."""
-    planned = planting.planned
-    return text(meant(planned), besides(year.garden, planned)) if planned else text("")
+def _plan_table(year: Year, found: list[PlantingHistory]) -> Table | None:
+    """Return what the plan has of each planting, in the same order; None where it has nothing."""
+    rows = tuple(
+        Row(
+            cells=(
+                link(names.listed_planting(year.garden, history.planting)),
+                text(meant(planned), besides(year.garden, planned)),
+            ),
+            mark=_mark(history),
+        )
+        for history in found
+        if (planned := history.planting.planned) is not None
+    )
+    columns = heads("Planting", "By the plan")
+    return Table(ident="meant", caption="What the plan has", heads=columns, rows=rows) if rows else None
 
 
 def _mark(history: PlantingHistory) -> str:

@@ -65,7 +65,6 @@ def _page(year: Year) -> Page:
             "lead": f"{span_words(season.span.first, season.span.last)}; {_state_sentence(year)}",
             "note": season.note,
             "season": year.name,
-            "poster": _poster(year),
             "tally_words": "picked so far" if year is year.years.running else "picked in all",
             "missing": missing_papers(season, ahead=year.is_ahead),
             "standing": tally_head(year),
@@ -74,6 +73,7 @@ def _page(year: Year) -> Page:
             "strips": season_strips(year, addresses.season(year)),
             "told": TOLD if year.entries else "",
             "lost": losses(year),
+            "beds": "bed" if len(year.garden.beds) == 1 else "beds",
             "empty": empty,
             "chapters": told,
             "planned": planned,
@@ -86,7 +86,7 @@ def _page(year: Year) -> Page:
             ),
             "papers": tuple(_papers(year)),
             "tally_to": "" if season.ledger is None else addresses.tally(year),
-            "take": season_downloads(year),
+            "take": (*season_downloads(year), *_poster(year)),
             **seasons_beside(year, season_link),
         },
     )
@@ -101,9 +101,10 @@ def state_words(year: Year) -> str:
     return "over" if year.season.span.last < year.today else "under way"
 
 
-def _poster(year: Year) -> Link | None:
-    """Return the link to a season's poster; None for one that has none."""
-    return Link(f"the poster of {year.name}", addresses.poster(year)) if year in begun(year.years) else None
+def _poster(year: Year) -> Iterator[Link]:
+    """Yield the link to a season's poster; nothing for one that has none."""
+    if year in begun(year.years):
+        yield Link(f"The poster of {year.name}, one sheet for the wall", addresses.poster(year))
 
 
 def _papers(year: Year) -> Iterator[SeasonPaper]:

@@ -36,7 +36,7 @@ def done_table(
     events: Iterable[Event],
     plantings: Mapping[Event, Sequence[Planting]] | None = None,
 ) -> Table:
-    """Return a visit's work as a table, in the order it was written down.
+    """Return a visit's work as a table, in the order it was written down; narrow enough for a phone.
 
     ``plantings``: the plantings that a line is about, as far as that is known.
     """
@@ -46,14 +46,11 @@ def done_table(
                 text(_past(event).capitalize()),
                 _what(garden, event, (plantings or {}).get(event, ())),
                 text(names.place_words(garden, event.squares)),
-                text(_details(garden, event)),
             )
         )
         for event in events
     )
-    table = Table(
-        ident="done", caption="What was done", heads=heads("Done", "What", "Where", "Details"), rows=rows
-    )
+    table = Table(ident="done", caption="What was done", heads=heads("Done", "What", "Where"), rows=rows)
     return without_empty_columns(table)
 
 
@@ -96,7 +93,8 @@ def _past(event: Event) -> str:
 
 
 def _what(garden: Garden, event: Event, plantings: Sequence[Planting]) -> Cell:
-    """Return what was worked on: it leads to its planting, or to each of several."""
+    """Return what was worked on, leading to its planting or to each of several, and what else is told."""
+    note = _details(garden, event)
     base = (
         names.listed_as_typed(garden, event.crop, event.variety, event.tag)
         if event.crop
@@ -104,11 +102,11 @@ def _what(garden: Garden, event: Event, plantings: Sequence[Planting]) -> Cell:
     )
     words = base.text
     if len(plantings) == 1:
-        return Cell(text=words, to=addresses.planting(plantings[0]))
+        return Cell(text=words, to=addresses.planting(plantings[0]), note=note)
     others = tuple(
         Link(names.short_name(garden, planting), addresses.planting(planting)) for planting in plantings
     )
-    return Cell(text=words, to="" if others else base.to, links=others)
+    return Cell(text=words, to="" if others else base.to, links=others, note=note)
 
 
 def _details(garden: Garden, event: Event) -> str:

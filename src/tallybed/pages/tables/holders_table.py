@@ -141,11 +141,11 @@ def changes_table(year: Year, month: BedMonth, plantings: dict[str, Planting]) -
         return Row(
             cells=(
                 Cell(text=without_year(change.day), to=_visit(year, change.day, plantings[change.planting])),
-                text(change.what),
-                link(names.listed_planting(year.garden, plantings[change.planting])),
-                text(in_words(change.squares, with_bed=False)),
-                text(change_details(year, change)),
-                text(change.grade.word),
+                text(change.what, "; ".join(filter(None, (change_details(year, change), change.grade.word)))),
+                link(
+                    names.listed_planting(year.garden, plantings[change.planting]),
+                    in_words(change.squares, with_bed=False),
+                ),
             ),
             mark="planned" if change.grade.word == "planned" else "",
         )
@@ -154,7 +154,7 @@ def changes_table(year: Year, month: BedMonth, plantings: dict[str, Planting]) -
         Table(
             ident="changes",
             caption=f"Changes in {month.month}",
-            heads=heads("Day", "Change", "Planting", "Squares", "Details", "How known"),
+            heads=heads("Day", "Change, and how known", "Planting"),
             rows=tuple(row(change) for change in month.changes),
         )
     )

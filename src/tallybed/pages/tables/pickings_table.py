@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from datetime import date
 
 from tallybed.garden.days import without_year
 from tallybed.garden.garden import Garden
 from tallybed.garden.naming import CropName
+from tallybed.garden.plurals import figured
 from tallybed.garden.records.ledger import State, Weighing
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.page import Link
@@ -46,7 +48,7 @@ def _table(first: str, rows: Iterable[Row], *, ident: str, caption: str) -> Tabl
         Table(
             ident=ident,
             caption=caption,
-            heads=heads(first, "Squares", "Weight", "Count", "Went to", "Note", numbers=("Weight", "Count")),
+            heads=heads(first, "Weight", "Went to", numbers=("Weight",)),
             rows=tuple(rows),
         )
     )
@@ -76,18 +78,18 @@ def _row(garden: Garden, weighing: Weighing, first: Link) -> Row:
     """Return one weighing, with what its row begins with."""
     later = weighing.weighed if weighing.weighed != weighing.day else None
     words = (
+        names.place_words(garden, weighing.squares),
         weighing.form,
         weighing.state.value if weighing.state is not State.FRESH else "",
         f"weighed {without_year(later)}" if later else "",
+        weighing.note,
     )
+    pieces = figured(weighing.count, "piece") if weighing.count is not None else ""
     return Row(
         cells=(
-            Cell(text=first.text, to=first.to, note=", ".join(filter(None, words))),
-            text(names.place_words(garden, weighing.squares)),
-            figure(weight_words(garden, weighing)),
-            figure(f"{weighing.count:,}" if weighing.count is not None else ""),
+            Cell(text=first.text, to=first.to, note="; ".join(filter(None, words))),
+            replace(figure(weight_words(garden, weighing)), note=pieces),
             text(_destinations(garden, weighing)),
-            text(weighing.note),
         )
     )
 

@@ -83,16 +83,16 @@ def durations_table(year: Year, history: PlantingHistory) -> Table:
     crop = year.crop_of(history.planting)
     variety = variety_of(crop, history.planting.variety) if crop else None
     unended = "to the season’s end" if year.is_over else "so far"
-    columns = ("Days here", "Days of the variety", "Days used for the crop")
+    columns = ("Here", "Variety", "Crop")
     return without_empty_columns(
         Table(
             ident="stretches",
-            caption="How long each part took",
-            heads=heads("Part", *columns, "That figure rests on", "How known", numbers=columns),
+            caption="How many days each part took, and usually takes",
+            heads=heads("Part", *columns, numbers=columns),
             rows=tuple(
                 Row(
                     cells=(
-                        text(capital(one.of)),
+                        text(capital(one.of), "" if one.grade is Grade.SEEN else one.grade.word),
                         Cell(text=f"{one.days:,}", number=True, note="" if one.ended else unended),
                         Cell(
                             text="" if one.variety is None else f"{one.variety:,}",
@@ -100,12 +100,11 @@ def durations_table(year: Year, history: PlantingHistory) -> Table:
                             note=variety.source if variety and one.variety is not None else "",
                         ),
                         figure(_days_of(one)),
-                        _ground_of(year.garden, one),
-                        text("" if one.grade is Grade.SEEN else one.grade.word),
                     )
                 )
                 for one in history.durations
             ),
+            notes=tuple(_rests_on(year.garden, one) for one in history.durations if one.figure),
         )
     )
 
@@ -115,14 +114,15 @@ def _days_of(duration: Duration) -> str:
     return figures.value_words(duration.figure).removesuffix(" days") if duration.figure else ""
 
 
-def _ground_of(garden: Garden, duration: Duration) -> Cell:
+def _rests_on(garden: Garden, duration: Duration) -> str:
     """Return what a crop's figure rests on: its publication, or that there is none."""
     used = duration.figure
     if used is None:
-        return Cell()
+        return ""
     source = next((one for one in garden.sources if one.id == used.source), None)
     parts = [figures.origin_words(used), figures.source_words(source) if source else used.source]
-    return text("; ".join(part for part in parts if part) or "published", used.note)
+    ground = "; ".join(part for part in parts if part) or "published"
+    return f"The crop’s {_days_of(duration)} days: {ground.removesuffix('.')}. {used.note}".rstrip()
 
 
 def stood_table(garden: Garden, holding: Holding, history: PlantingHistory) -> Table:

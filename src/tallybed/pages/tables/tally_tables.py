@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from typing import cast
 
 from tallybed.garden.days import Month, Week, months_between, weeks_between
@@ -63,6 +64,13 @@ def weight(showing: Showing, total: Total) -> Cell:
     if total.pickings and total.unknown:
         return Cell(number=True, note="not weighed")
     return weight_cell(showing, total.weight, at_least=total.at_least)
+
+
+def weight_and_cured(showing: Showing, total: Total) -> Cell:
+    """Return the same, and below it too what of it was weighed cured or dried: a column less."""
+    cell = weight(showing, total)
+    notes = (cell.note, sums.cured_part(showing, total, sums.FINE))
+    return replace(cell, note=", ".join(filter(None, notes)))
 
 
 def weight_cell(showing: Showing, amount: Weight, *, at_least: bool) -> Cell:
@@ -254,7 +262,7 @@ def _cured_squares(showing: Showing, bed: Bed, totals: Mapping[Hashable, Total])
         if words:
             alike.setdefault(words, []).append(square)
     for words, squares in alike.items():
-        each = " in each" if len(squares) > 1 and words.startswith("of it") else ""
+        each = " in each" if len(squares) > 1 and not words.startswith("all of it") else ""
         yield f"{in_words(squares, with_bed=False)}: {words}{each}."
 
 

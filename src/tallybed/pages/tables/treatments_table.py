@@ -61,7 +61,7 @@ def treatments_table(year: Year, lines: Iterable[TreatmentLine], *, ident: str) 
         Table(
             ident=ident,
             caption=f"Treatments and raw manure {in_season(year)}",
-            heads=heads("Day", "What", "Where", "First day to pick", "Keep off", "Details"),
+            heads=heads("Day", "What, and where", "First day to pick"),
             rows=tuple(_row(year, one) for one in lines),
         )
     )
@@ -72,13 +72,18 @@ def _row(year: Year, one: TreatmentLine) -> Row:
     return Row(
         cells=(
             text(without_year(event.day)),
-            text(event.subject, f"because: {event.because}" if event.because else ""),
-            text(names.place_words(year.garden, one.squares)),
-            text(safe_words(one)),
-            text(_kept_off(year, event)),
-            text("; ".join(details(year, one))),
+            text(event.subject, "; ".join(_about(year, one))),
+            text(safe_words(one), _kept_off(year, event)),
         )
     )
+
+
+def _about(year: Year, one: TreatmentLine) -> Iterator[str]:
+    """Yield where a treatment was used, why, and what else its line says of the product."""
+    yield names.place_words(year.garden, one.squares)
+    if one.event.because:
+        yield f"because: {one.event.because}"
+    yield from details(year, one)
 
 
 def has_no_wait(event: Event) -> bool:
@@ -104,9 +109,9 @@ def safe_words(one: TreatmentLine) -> str:
 
 
 def _kept_off(year: Year, event: Event) -> str:
-    """Return until when people keep off after a treatment."""
+    """Return until when people keep off after a treatment; empty where nothing says so."""
     found = [keep_off_words(one) for one in year.waiting.keep_offs if one.event == event]
-    return found[0] if found else ""
+    return f"keep off: {found[0]}" if found else ""
 
 
 def label_words(event: Event) -> Iterator[str]:

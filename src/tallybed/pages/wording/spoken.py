@@ -39,10 +39,11 @@ def total(showing: Showing, told: Total) -> str:
 
 
 def cured(showing: Showing, total: Total) -> str:
-    """Return ``, of it 5.2 pounds cured``; nothing for a total that was all weighed fresh."""
+    """Return ``, 5.2 pounds of it cured``; nothing for a total that was all weighed fresh."""
     told = ((total.cured, "cured"), (total.dried, "dried"))
-    words = listed(f"{weight(showing, part)} {how}" for part, how in told if part)
-    return f", of it {words}" if words else ""
+    parts = [(weight(showing, part), how) for part, how in told if part]
+    words = listed(f"{part} {how if at else f'of it {how}'}" for at, (part, how) in enumerate(parts))
+    return f", {words}" if words else ""
 
 
 def alike(showing: Showing, one: Weight, other: Weight) -> bool:

@@ -19,7 +19,7 @@ FINE = 2
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sum:
-    """A total as it is shown large: ``at least`` ``42.4`` ``lb``, ``of it 5.2 lb cured``."""
+    """A total as it is shown large: ``at least`` ``42.4`` ``lb``, ``5.2 lb of it cured``."""
 
     before: str
     number: str

@@ -10,7 +10,7 @@ from tallybed.reckoning.harvest.tally import Total
 
 
 def cured(showing: Showing, total: Total, places: int | None = None) -> str:
-    """Return ``of it 5.2 lb cured``: what of a total was not weighed fresh; empty where all was.
+    """Return ``5.2 lb of it cured``: what of a total was not weighed fresh; empty where all was.
 
     ``all of it cured`` where that is the whole. ``places``: see ``Showing.parts``.
     """
@@ -31,7 +31,7 @@ def _parts(total: Total) -> tuple[tuple[Weight, str], ...]:
 
 
 def in_words(showing: Showing, total: Total) -> str:
-    """Return ``at least 42.4 lb, of it 5.2 lb cured``; or that nothing of it was weighed."""
+    """Return ``at least 42.4 lb, 5.2 lb of it cured``; or that nothing of it was weighed."""
     if total.unknown:
         return "not weighed"
     words = showing.summed(total.weight)
