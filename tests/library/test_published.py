@@ -44,6 +44,7 @@ FEDERAL = {
     "parsnip": 60,
     "pea-garden": 80,
     "pea-snap": 80,
+    "pea-snow": 80,
     "pepper-sweet": 55,
     "pumpkin": 75,
     "radish": 75,
@@ -61,12 +62,25 @@ NOT_FEDERAL = {
     *("arugula", "basil", "garlic", "potato", "strawberry", "sweet-potato"),
     # Not looked up in the standard yet: nothing is claimed for them.
     *("bean-broad", "chives", "cilantro", "mint", "oregano", "rosemary", "sage", "shallot", "thyme"),
+    *("amaranth", "bean-lima", "bean-runner", "bok-choy", "calendula", "celeriac"),
+    *("corn-salad", "cowpea", "daikon", "edamame", "endive", "fennel", "marjoram", "mizuna"),
+    *(
+        "new-zealand-spinach",
+        "pepper-hot",
+        "radicchio",
+        "rapini",
+        "savory",
+        "sunflower",
+        "tarragon",
+        "tomatillo",
+    ),
 }
 
 # Close spacing in inches: University of Arizona Cooperative Extension, Master Gardener Manual, chapter 10,
 # Vegetable Garden: Intensive Gardening Methods (Virginia Cooperative Extension prints the same table).
 CLOSE = {
     "bean-bush": (4, 6),
+    "bean-lima": (4, 6),
     "bean-pole": (6, 12),
     "beet": (2, 4),
     "broccoli": (12, 18),
@@ -78,8 +92,10 @@ CLOSE = {
     "chard": (6, 9),
     "chinese-cabbage": (10, 12),
     "collards": (12, 15),
+    "cowpea": (3, 4),
     "cucumber": (12, 18),
     "eggplant": (18, 24),
+    "endive": (15, 18),
     "kale": (15, 18),
     "kohlrabi": (6, 9),
     "leek": (3, 6),
@@ -89,6 +105,7 @@ CLOSE = {
     "okra": (12, 18),
     "onion-bulb": (2, 4),
     "pea-garden": (2, 4),
+    "pepper-hot": (12, 15),
     "pepper-sweet": (12, 15),
     "potato": (10, 12),
     "pumpkin": (24, 36),

@@ -265,9 +265,9 @@ def test_a_spreadsheet_is_told_and_taken_in_by_the_countrys_names(tmp_path: Path
 @pytest.mark.parametrize(
     ("language", "typed", "told"),
     [
-        ("en", "beans", "expected bean-bush or bean-pole"),
-        ("en-GB", "beans", "expected dwarf French bean or climbing French bean"),
-        ("en-NZ", "beans", "expected dwarf bean or climbing bean"),
+        ("en", "beans", "expected bean-bush, bean-lima, bean-pole or bean-runner"),
+        ("en-GB", "beans", "expected dwarf French bean, butter bean, climbing French bean or"),
+        ("en-NZ", "beans", "expected dwarf bean, butter bean, climbing bean or runner bean"),
         ("en-NZ", "rokcet", "did you mean rocket?"),
         ("en-NZ", "silverbeat", "did you mean silverbeet?"),
         ("en-NZ", "kumera", "did you mean kumara?"),

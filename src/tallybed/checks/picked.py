@@ -20,7 +20,7 @@ from tallybed.reckoning.year import Year
 
 ONE_EACH = frozenset(
     {"beet", "carrot", "radish", "turnip", "rutabaga", "parsnip", "garlic", "onion-bulb", "leek", "kohlrabi"}
-    | {"cabbage", "cauliflower", "lettuce-head", "fennel", "shallot"}
+    | {"cabbage", "cauliflower", "lettuce-head", "fennel", "shallot", "celeriac", "daikon", "radicchio"}
 )
 """Crops of which a plant gives one piece (common practice, no source)."""
 TOO_MANY = 2

@@ -18,11 +18,13 @@ from tallybed.reckoning.year import Year
 
 FAMILIES: Mapping[str, str] = MappingProxyType(
     {
+        "Aizoaceae": "the ice plant family",
         "Amaranthaceae": "the beet family",
         "Amaryllidaceae": "the onion family",
         "Apiaceae": "the carrot family",
         "Asteraceae": "the lettuce family",
         "Brassicaceae": "the cabbage family",
+        "Caprifoliaceae": "the honeysuckle family",
         "Convolvulaceae": "the sweet potato family",
         "Cucurbitaceae": "the squash family",
         "Fabaceae": "the bean family",

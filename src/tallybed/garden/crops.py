@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from fractions import Fraction
 
+from tallybed.garden.facts import RATE
 from tallybed.garden.records.plan import Start
-from tallybed.garden.units import Length
+from tallybed.garden.units import INCH, Length
 
 OF_FRUIT = frozenset({"Cucurbitaceae", "Fabaceae", "Malvaceae", "Poaceae", "Rosaceae", "Solanaceae"})
 """Families whose vegetables are grown for fruit, pods or ears; but for tubers. From memory."""
@@ -232,3 +233,38 @@ class Crop:
     def is_hardy(self) -> bool:
         """Whether it stands a light frost; False where nothing is known."""
         return self.hardiness in (Hardiness.HARDY, Hardiness.VERY_HARDY)
+
+    def with_figures(
+        self,
+        *,
+        spacing: Length | None,
+        days: int | None,
+        germination: Fraction | None,
+        hardiness: Hardiness | None,
+        source: str,
+    ) -> Crop:
+        """Return the crop with a garden's own figures before all others; None where it has none.
+
+        ``germination``: a share, 1 at the most. ``source``: where the garden has them from.
+        """
+        told: dict[str, tuple[Fraction | None, str, str]] = {}
+        if spacing is not None:
+            told["spacing"] = spacing.within(INCH), "in", ""
+        if days is not None:
+            told[f"days from {self.days_since}"] = Fraction(days), "days", ""
+        if germination is not None:
+            told[RATE] = germination * 100, "%", ""
+        if hardiness is not None:
+            told["hardiness"] = None, "", hardiness
+        figures = tuple(
+            Figure(fact=fact, low=value, high=value, unit=unit, text=text, kind=Footing.GARDEN, note=source)
+            for fact, (value, unit, text) in told.items()
+        )
+        return replace(
+            self,
+            spacing=spacing or self.spacing,
+            days=self.days if days is None else days,
+            days_from=self.days_from if days is None else self.days_since,
+            figures=(*figures, *self.figures),
+            chosen=(*figures, *(figure for figure in self.chosen if figure.fact not in told)),
+        )

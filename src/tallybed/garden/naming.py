@@ -76,7 +76,7 @@ def nearest_few(text: str, known: Iterable[str], most: int, near: float = _NEAR_
 def nearest_name(text: str, known: Iterable[str]) -> str:
     """Return the known name of a plant most like ``text``, or an empty text where none is that of the same.
 
-    Of names of as many words, each word is held against its own: lima beans are no slip of climbing beans.
+    Of names of as many words, each word is held against its own: velvet beans are no slip of wax beans.
     """
     close = nearest_few(text, known, _TRIED, SAME_CROP)
     return next((name for name in close if like_word_by_word(text, name)), "")

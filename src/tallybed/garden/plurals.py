@@ -14,7 +14,7 @@ MASS = frozenset(
     | {"mustard", "flax", "cabbage lettuce", "wheat", "rye", "oats", "barley", "buckwheat", "clover"}
     | {"vetch", "stevia", "choi", "broccoli", "calabrese", "salsify", "kohlrabi", "hyssop", "comfrey"}
     | {"chamomile", "yarrow", "romanesco", "mache", "mâche", "epazote", "shiso", "perilla", "komatsuna"}
-    | {"mitsuba", "squash", "bok choy", "choy"}
+    | {"mitsuba", "squash", "bok choy", "choy", "edamame", "raab", "callaloo"}
 )
 """Names that are said of any amount, by their last word."""
 PLURAL_ALREADY = frozenset(

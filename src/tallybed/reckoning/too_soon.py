@@ -20,13 +20,13 @@ SOONEST_SET_OUT = 5
 FRUITS = frozenset(
     {"bean-bush", "bean-pole", "cantaloupe", "cucumber", "eggplant", "okra", "pepper-sweet", "pumpkin"}
     | {"squash-summer", "squash-winter", "sweet-corn", "tomato-determinate", "tomato-indeterminate"}
-    | {"watermelon"}
+    | {"watermelon", "bean-lima", "bean-runner", "cowpea", "edamame", "pepper-hot", "tomatillo"}
 )
 """Crops whose fruit alone is eaten: from seed they give nothing before half of their days. The quickest that
 the library's tables print take two thirds. Our choice."""
 NO_LEAF = FRUITS | frozenset(
     {"radish", "carrot", "beet", "parsnip", "potato", "sweet-potato", "onion-bulb", "leek", "cabbage"}
-    | {"cauliflower", "broccoli", "bean-broad", "kohlrabi", "rutabaga", "brussels-sprouts"}
+    | {"cauliflower", "broccoli", "bean-broad", "kohlrabi", "rutabaga", "brussels-sprouts", "celeriac"}
 )
 """Crops that give nothing before a third of their days: nobody cuts their tips. Our choice."""
 

@@ -91,4 +91,4 @@ def test_families_are_told_on_crop_pages_alone(full: Pages) -> None:
 
 def test_near_kinds_are_told_by_names_without_commas(full: Pages) -> None:
     near = next(one for one in full["crops/bean-broad/index.html"].select(".onward") if "Near" in said(one))
-    assert said(near).replace(" ,", ",") == "Near kinds: bush beans, pole beans"
+    assert said(near).replace(" ,", ",") == "Near kinds: bush beans, lima beans, pole beans, runner beans"

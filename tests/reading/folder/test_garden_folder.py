@@ -48,7 +48,7 @@ def _squares(bed: str, *labels: str) -> tuple[Square, ...]:
 
 SPINACH = CropName(typed="spinach", slugs=("spinach",))
 CARROT = CropName(typed="carrot", slugs=("carrot",))
-BEANS = CropName(typed="beans", slugs=("bean-bush", "bean-pole"))
+BEANS = CropName(typed="beans", slugs=("bean-bush", "bean-lima", "bean-pole", "bean-runner"))
 
 
 def test_the_garden_itself(garden: Garden) -> None:

@@ -55,6 +55,7 @@ def heard(line: str) -> dict[str, Any]:
     return {key: value for key, value in parts.items() if value not in ("", (), None)}
 
 
+BEANS = ("bean-bush", "bean-lima", "bean-pole", "bean-runner")
 RADISH = {"crops": ("radish",), "slugs": ("radish",)}
 BASIL = {"crops": ("basil",), "slugs": ("basil",)}
 TOMATO = {"crops": ("tomato",), "slugs": ("tomato-determinate", "tomato-indeterminate")}
@@ -104,7 +105,7 @@ LINES: list[tuple[str, dict[str, Any]]] = [
     ("Library Red 12 oz", {**RED, "weight": "12 oz"}),
     ("library red tomatoes 12 oz", {**RED, "crops": ("tomatoes",), "weight": "12 oz"}),
     ("tomato, Library Red 12 oz", {**RED, "crops": ("tomato",), "weight": "12 oz"}),
-    ("beans 4 oz", {"crops": ("beans",), "slugs": ("bean-bush", "bean-pole"), "weight": "4 oz"}),
+    ("beans 4 oz", {"crops": ("beans",), "slugs": BEANS, "weight": "4 oz"}),
     # Weights as everywhere: fractions, estimates, grams.
     ("radish ½ lb", {**RADISH, "weight": "1/2 lb"}),
     ("radish 1 1/2 lb", {**RADISH, "weight": "1 1/2 lb"}),

@@ -236,15 +236,19 @@ _CUT_MELON = Caution(
 
 LEAFY = frozenset(
     {
-        *("arugula", "basil", "brussels-sprouts", "cabbage", "celery", "chard", "chinese-cabbage"),
-        *("collards", "dill", "kale", "lettuce-head", "lettuce-leaf", "mustard-greens", "parsley", "spinach"),
+        *("amaranth", "arugula", "basil", "bok-choy", "brussels-sprouts", "cabbage"),
+        *("celery", "chard", "chinese-cabbage", "collards", "corn-salad", "dill", "endive", "fennel", "kale"),
+        *("lettuce-head", "lettuce-leaf", "marjoram", "mizuna", "mustard-greens", "new-zealand-spinach"),
+        *("parsley", "radicchio", "rapini", "savory", "spinach", "tarragon"),
     }
 )
 """Crops of which leaves or stalks are eaten."""
 NOT_CANNED = frozenset(
     {
-        *("arugula", "basil", "cantaloupe", "cucumber", "dill", "leek", "lettuce-head", "lettuce-leaf"),
-        *("onion-bunching", "parsley", "radish", "strawberry", "watermelon"),
+        *("arugula", "basil", "bok-choy", "calendula", "cantaloupe", "corn-salad", "cucumber", "daikon"),
+        *("dill", "endive", "fennel", "leek", "lettuce-head", "lettuce-leaf", "marjoram", "mizuna"),
+        *("onion-bunching", "parsley", "radicchio", "radish", "savory", "strawberry", "sunflower"),
+        *("tarragon", "watermelon"),
     }
 )
 """Library crops that are seldom put into jars plain, or are fruits: nothing is said of canning."""
@@ -257,7 +261,11 @@ OF_CROP: Mapping[str, tuple[Caution, ...]] = MappingProxyType(
         "watermelon": (_CUT_MELON,),
         "bean-broad": (RAW_BEANS,),
         "bean-bush": (RAW_BEANS,),
+        "bean-lima": (RAW_BEANS,),
         "bean-pole": (RAW_BEANS,),
+        "bean-runner": (RAW_BEANS,),
+        "cowpea": (RAW_BEANS,),
+        "edamame": (RAW_BEANS,),
         "garlic": (IN_OIL,),
     }
 )

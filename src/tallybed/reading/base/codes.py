@@ -104,7 +104,7 @@ CODES: Mapping[str, str] = MappingProxyType(
         "general-crop": "A name may mean several crops where one is needed.",
         "not-its-meaning": "A general name is said to mean a crop that it cannot mean.",
         "crop-name": "A crop of the garden’s own has a name that cannot be used.",
-        "known-crop": "A crop that is said to be new is known.",
+        "known-crop": "A crop of the garden’s own has the name of a known one, or of another of its own.",
         "duplicate-crop": "A crop stands twice in crops.yaml.",
         "letters": "A crop’s letters for the maps are not two letters.",
         "name-taken": "The name that the garden gives a crop means another crop.",

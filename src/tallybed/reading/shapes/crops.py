@@ -8,8 +8,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import cast
 
-from tallybed.garden.crops import Beginning, Crop, Figure, Footing, Habit, Hardiness, Variety
-from tallybed.garden.facts import RATE
+from tallybed.garden.crops import Beginning, Crop, Habit, Hardiness, Variety
 from tallybed.garden.findings import Place, Severity
 from tallybed.garden.naming import (
     Names,
@@ -23,7 +22,6 @@ from tallybed.garden.naming import (
     written,
 )
 from tallybed.garden.plurals import plural_of
-from tallybed.garden.units import INCH
 from tallybed.reading.base.context import CROP, Context
 from tallybed.reading.base.mappings import Key, KeyedValues, Shape, take
 from tallybed.reading.base.problems import LeftOut, Misread, listed, quoted
@@ -247,11 +245,8 @@ class CropList:
         row.finish()
         name = row[NEW]
         slug = slugged(name)
-        known = self.names.find(name)
-        if slug in self.crops or (len(known) == 1 and known[0] in self.crops):
-            found = f"{quoted(name)} is a known crop already"
-            row.wrong(NEW, "known-crop", found, remedy="write crop: instead of new: to change its figures")
         self._once(slug, row, NEW)
+        self._make_way(name, slug, row)
         letters = self._letters(row, name, slug)
         plural = row.get(PLURAL) or plural_of(name)
         shared = {folded(each) for crop in self.crops.values() for each in crop.general}
@@ -280,6 +275,29 @@ class CropList:
         told = row.node.get(ALSO.name)
         texts_told = told.items if isinstance(told, Items) else (told,)
         self.given += [(each, slug) for each in texts_told if isinstance(each, Text)]
+
+    def _make_way(self, name: str, slug: str, row: KeyedValues) -> None:
+        """Let a crop of the garden's own have its name: a library that gets to know it breaks no garden.
+
+        Raises LeftOut where another crop in the garden's list has the name.
+        """
+        for crop in list(self.crops.values()):
+            own = {crop.slug, *map(folded, (crop.name, crop.plural))} & {slug, folded(name)}
+            also = tuple(each for each in crop.also if folded(each) != folded(name))
+            if (own or also != crop.also) and crop.slug in self.places and crop.slug != slug:
+                found = f"{quoted(name)} is a name of {crop.name}, which is in this list"
+                row.wrong(NEW, "known-crop", found, remedy="put both in one entry")
+            elif own:
+                del self.crops[crop.slug]
+                row.context.problems.add(
+                    row.place_of(NEW),
+                    "known-crop",
+                    f"{quoted(name)} is a known crop; yours takes its place, with your figures alone",
+                    remedy="to keep what is known of it, write crop: in place of new:",
+                    severity=Severity.WARNING,
+                )
+            else:
+                self.crops[crop.slug] = replace(crop, also=also) if also != crop.also else crop
 
     def _once(self, slug: str, row: KeyedValues, key: Key[object]) -> None:
         """Tell that a crop stands in the list for a second time, if it does."""
@@ -320,28 +338,11 @@ def _days_can_be_counted(row: KeyedValues) -> None:
 
 def _with_figures(crop: Crop, row: KeyedValues) -> Crop:
     """Return the crop with the garden's own figures, which stand before any published one."""
-    spacing = row.get(SPACING)
-    source = row.get(SOURCE) or ""
-    figures: list[Figure] = []
-    if spacing is not None:
-        figures.append(_figure("spacing", spacing.within(INCH), "in", source))
-        crop = replace(crop, spacing=spacing)
-    days = row.get(DAYS)
-    if days is not None:
-        since = crop.days_since
-        figures.append(_figure(f"days from {since}", Fraction(days), "days", source))
-        crop = replace(crop, days=days, days_from=since)
-    germination = row.get(GERMINATION)
-    if germination is not None:
-        figures.append(_figure(RATE, germination * 100, "%", source))
-    hardiness = row.get(HARDY)
-    if hardiness is not None:
-        figures.append(Figure(fact="hardiness", text=hardiness, kind=Footing.GARDEN, note=source))
-    facts = {figure.fact for figure in figures}
-    kept = tuple(figure for figure in crop.chosen if figure.fact not in facts)
-    return replace(crop, figures=(*figures, *crop.figures), chosen=(*figures, *kept))
-
-
-def _figure(fact: str, value: Fraction, unit: str, source: str) -> Figure:
-    """Return a figure that is the garden's own."""
-    return Figure(fact=fact, low=value, high=value, unit=unit, kind=Footing.GARDEN, note=source)
+    hardy = row.get(HARDY)
+    return crop.with_figures(
+        spacing=row.get(SPACING),
+        days=row.get(DAYS),
+        germination=row.get(GERMINATION),
+        hardiness=Hardiness(hardy) if hardy else None,
+        source=row.get(SOURCE) or "",
+    )
