@@ -828,10 +828,10 @@ def skipped_rows(file: Path) -> list[str]:
 
 
 def test_of_several_pickings_of_one_row_the_skipped_one_is_saved(garden: Path, sheet: Path) -> None:
-    fill(sheet, "2026-07-01,3,4 handfuls", head="Date,Kale (oz),Beans (oz)")
+    fill(sheet, "2026-07-01,3,4 crates", head="Date,Kale (oz),Beans (oz)")
     assert take(garden, sheet, "--yes", "--skip-unplaced").exit_code == 0
     assert ledger(garden) == ["{date: 2026-07-01, crop: kale, weight: 3 oz}"]
-    assert skipped_rows(sheet.with_name("kitchen.csv.skipped.csv")) == ["2026-07-01,beans,4 handfuls,oz"]
+    assert skipped_rows(sheet.with_name("kitchen.csv.skipped.csv")) == ["2026-07-01,beans,4 crates,oz"]
 
 
 def test_skipped_rows_of_each_sheet_keep_its_headings_and_are_known_as_its_own(

@@ -167,6 +167,7 @@ def test_an_entry_is_gone_with_the_pictures_that_no_other_shows(root: Path) -> N
     done = asked(root, "--entry", "2026/2026-04-06-hedge-day.md", "--yes")
     assert done.exit_code == 0, done.output
     assert "content/2026/log/2026-04-20-second-day.md:7:23" in done.output, "a link to it is not told"
+    assert "no site can be built while a link leads to it" in done.output
     assert not built(root), "a link that leads nowhere any more is an error until somebody takes it out"
     other = root / "content/2026/log/2026-04-20-second-day.md"
     text = other.read_text(encoding="utf-8")

@@ -102,7 +102,9 @@ def _show(found: Withdrawal, *, instead: bool) -> None:
             "These files have the name in their own names; rename them, and what names them:", found.named
         )
     else:
-        heading = "This speaks of it and stays; look whether it still holds:"
+        links = found.kind is WithdrawnKind.ENTRY
+        blocked = "; no site can be built while a link leads to it" if links else ""
+        heading = f"This speaks of it and stays; look whether it still holds{blocked}:"
     _listed(heading, [str(place) for place in found.left])
     places = [str(place) for place in found.alike]
     more = [f"and {len(places) - MOST_ALIKE} places more"] if len(places) > MOST_ALIKE else []
