@@ -158,6 +158,7 @@ LINES: list[tuple[str, dict[str, Any]]] = [
     ("radish 4 ea 9oz", {**RADISH, "count": 4, "weight": "2 lb 4 oz"}),
     # What is no count.
     ("radish 2 handfuls", {**RADISH, "weight": "not weighed", "note": "2 handfuls"}),
+    ("radish 16 not weighed", {**RADISH, "weight": "not weighed", "count": 16}),
     ("radish 9oz day 90, 30 degrees", {**RADISH, "weight": "9oz", "note": "day 90; 30 degrees"}),
     ("radish, a big one 9oz", {**RADISH, "weight": "9oz", "note": "big one"}),
     ("radish 9oz w/o tops", {**RADISH, "weight": "9oz", "note": "w/o tops"}),

@@ -81,7 +81,10 @@ def find_counts(line: Line) -> None:
         word = next(part for part in match.groups() if part)
         line.claim(Kind.COUNT, match.start(), match.end(), _value(word))
     for match in line.free(_NUMBER):
-        if not _is_of_others(line, match.start(), match.end()):
+        handfuls = line.starting(match.end(), Kind.UNWEIGHED)
+        if handfuls and handfuls.value:
+            line.claim(Kind.NOTE, match.start(), match.end(), match.group(1))
+        elif not _is_of_others(line, match.start(), match.end()):
             line.claim(Kind.NUMBER, match.start(), match.end(), match.group(1))
     for match in line.free(_IN_WORDS):
         if line.starting(match.end(), Kind.NAME):

@@ -13,7 +13,6 @@ from tallybed.reading.scale import torn
 from tallybed.reading.scale.claims import Kind, Line
 from tallybed.reading.scale.numbers import (
     GROUPED,
-    IN_WORDS,
     NUMBER,
     UNIT,
     UNITS,
@@ -77,8 +76,7 @@ _UNWEIGHED = re.compile(
     re.IGNORECASE,
 )
 _HANDFUL = re.compile(
-    rf"\b(?:(?:a|[0-9]{{1,2}}|{IN_WORDS})\s+)?(?:(?:small|big|large|good|few)\s+)*(?:handfuls?|pinch|sprigs?)\b",
-    re.IGNORECASE,
+    r"\b(?:a\s+)?(?:(?:small|big|large|good|few)\s+)*(?:handfuls?|pinch|sprigs?)\b", re.IGNORECASE
 )
 _EACH = re.compile(
     rf"[\s,]*\b(?:each|apiece|a\s+(?:piece|head)|ea\b\.?|per\s+(?:{PIECES}|one)|on\s+average)\b",
