@@ -587,6 +587,28 @@ def test_a_correction_is_shown_with_its_line_and_written_into_ledger_and_record(
     assert set(becomes(take(garden, sheet, "--yes")).values()) == {"taken before"}
 
 
+def test_what_a_sheet_has_no_column_for_any_more_stays_as_it_was_taken(garden: Path, sheet: Path) -> None:
+    """Fails where --correct empties what was told by a column that is gone, or named by nobody."""
+    sheet.write_text("date,crop,weight oz,Shelf\n2026-07-01,kale,4,pantry\n2026-07-02,kale,3,kitchen\n")
+    take(garden, sheet, "--map", "Shelf=to", "--yes")
+    told = "No column is read as “to” any more: what was taken before stays.\n"
+    again = take(garden, sheet, "--correct", "--yes")
+    assert told in again.stdout
+    assert set(becomes(again).values()) == {"taken before"}
+    sheet.write_text("date,crop,weight oz\n2026-07-01,kale,14\n2026-07-02,kale,3\n")
+    done = take(garden, sheet, "--correct", "--yes")
+    assert (done.exit_code, told in done.stdout) == (0, True), done.output
+    assert ledger(garden) == [
+        "{date: 2026-07-01, crop: kale, weight: 14 oz, to: pantry}",
+        "{date: 2026-07-02, crop: kale, weight: 3 oz, to: kitchen}",
+    ]
+    assert set(becomes(take(garden, sheet, "--yes")).values()) == {"taken before"}
+    # A column that is there and empty says that it went nowhere that is known.
+    sheet.write_text("date,crop,weight oz,to\n2026-07-01,kale,14,\n2026-07-02,kale,3,kitchen\n")
+    take(garden, sheet, "--correct", "--yes")
+    assert ledger(garden)[0] == "{date: 2026-07-01, crop: kale, weight: 14 oz}"
+
+
 def test_corrections_beside_rows_without_a_place_are_written_and_the_command_says_what_is_left(
     garden: Path, sheet: Path
 ) -> None:

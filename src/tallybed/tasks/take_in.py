@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 
@@ -27,6 +27,7 @@ from tallybed.tasks.base.errors import UsageError
 from tallybed.tasks.base.garden import Understood, understood, year_of
 from tallybed.tasks.taking_in.fates import held_against, placed, with_correction, with_likenesses
 from tallybed.tasks.taking_in.intake import Books, Fate, Intake, JudgedRow, Settings
+from tallybed.tasks.taking_in.lost_columns import lost_columns
 from tallybed.tasks.taking_in.sheets import name_known, require_new, safe_name, sheets_meant
 from tallybed.tasks.taking_in.skipped import is_skipped, skipped, skipped_file
 from tallybed.tasks.taking_in.unsettled import (
@@ -152,8 +153,10 @@ def _look(
     rows = [one.row for one in told]
     if not before and not settings.called:
         require_new(called, rows, taken)
-    against = compared(rows, [row for one in before.values() for row in one.rows], part=part)
-    lines = list(_judged(books, sheet.name, told, against, settings))
+    rows_before = [row for one in before.values() for row in one.rows]
+    lost = lost_columns(rows, rows_before, sheet.columns.headings)
+    against = compared(rows, rows_before, part=part, lost=lost)
+    lines = list(_judged(books, sheet.name, told, against, settings, lost))
     still_open = [one for one, line in zip(told, lines, strict=True) if line.fate is Fate.UNPLACED]
     return Intake(
         name=called,
@@ -171,7 +174,7 @@ def _look(
         undated_year=undated_year(still_open),
         outside=outside(still_open),
         spellings=spellings(still_open),
-        told=about_sheet(sheet, others, order if by_column else None),
+        told=about_sheet(sheet, others, order if by_column else None, lost),
     )
 
 
@@ -185,7 +188,12 @@ def _usual_order(books: Books, sheet: HeadedSheet) -> DateOrder | None:
 
 
 def _judged(
-    books: Books, sheet: str, told: Sequence[ReadRow], against: Compared, settings: Settings
+    books: Books,
+    sheet: str,
+    told: Sequence[ReadRow],
+    against: Compared,
+    settings: Settings,
+    lost: Collection[str],
 ) -> Iterator[JudgedRow]:
     """Yield what becomes of each row of a sheet that was held ``against`` what was taken of it before."""
     known = set(against.known)
@@ -193,7 +201,7 @@ def _judged(
         if place in known:
             line = JudgedRow(row=one.row, fate=Fate.KNOWN)
         else:
-            line = held_against(settings, sheet, one.row, against, place) or placed(books, one)
+            line = held_against(settings, sheet, one.row, against, place, lost) or placed(books, one)
         yield replace(with_correction(books, line, one), cells=one.cells)
 
 

@@ -81,6 +81,13 @@ def test_each_row_is_new_known_or_corrected(rows: list[str], expected: list[str]
     assert fates(sheet(*rows), sheet(*OLD)) == expected
 
 
+def test_a_meaning_without_a_column_makes_no_difference() -> None:
+    taken = sheet("6-01 kale 3 pantry", "6-02 pea 4 kitchen")
+    rows = sheet("6-01 kale 3", "6-02 pea 5")
+    found = compared(rows, taken, lost={"to"})
+    assert (found.known, found.changed) == ((0,), {1: taken[1]}), "the taken row is returned whole"
+
+
 def test_of_a_part_of_a_file_nothing_counts_as_corrected() -> None:
     assert fates(sheet("6-02 pea 4.5"), sheet(*OLD), part=True) == ["new"]
 

@@ -43,15 +43,22 @@ class Compared:
     """Rows that were taken and are no longer in the file, in order; those that were corrected aside."""
 
 
-def compared(rows: Sequence[SheetRow], taken: Sequence[SheetRow], *, part: bool = False) -> Compared:
+def compared(
+    rows: Sequence[SheetRow],
+    taken: Sequence[SheetRow],
+    *,
+    part: bool = False,
+    lost: Collection[str] = (),
+) -> Compared:
     """Hold a file's rows against those taken from it.
 
     ``part``: the file holds some of the rows alone, so that a missing one says nothing.
+    ``lost``: meanings of cells that the file has no column for any more; they make no difference.
     A file that holds none of the rows taken from it was begun anew: its rows are new
     unless much speaks for a correction.
     """
     before = taken
-    rows, taken = [_by_value(row) for row in rows], [_by_value(row) for row in taken]
+    rows, taken = [_by_value(row) for row in rows], [_by_value(row, lost) for row in taken]
     left: dict[tuple[tuple[str, str], ...], list[int]] = {}
     for place, row in enumerate(taken):
         left.setdefault(row.cells, []).append(place)
@@ -82,9 +89,9 @@ def compared(rows: Sequence[SheetRow], taken: Sequence[SheetRow], *, part: bool 
     )
 
 
-def _by_value(row: SheetRow) -> SheetRow:
-    """Return a row with the values of its cells in their place, however they were spelt."""
-    return SheetRow(number=row.number, cells=row.by_value)
+def _by_value(row: SheetRow, lost: Collection[str] = ()) -> SheetRow:
+    """Return a row with the values of its cells in their place, however they were spelt; without the lost."""
+    return SheetRow(number=row.number, cells=tuple(cell for cell in row.by_value if cell[0] not in lost))
 
 
 def _apart_in_day(row: SheetRow, old: SheetRow) -> bool:

@@ -9,13 +9,9 @@ from tallybed.garden.records.ledger import Weighing, one_place
 from tallybed.garden.records.pickings import SheetRow
 from tallybed.reading.folder.known_files import CONTENT, LEDGER, TAKEN_IN
 from tallybed.reading.folder.ledger_check import changed_otherwise
-from tallybed.reading.spreadsheet.cells import SheetCell
-from tallybed.reading.spreadsheet.columns import Columns, Heading
 from tallybed.reading.spreadsheet.record import TakenFile
-from tallybed.reading.spreadsheet.rows import SheetReader
-from tallybed.reading.spreadsheet.shaping import HeadedSheet
 from tallybed.tasks.base.errors import UsageError
-from tallybed.tasks.taking_in.fates import placed
+from tallybed.tasks.taking_in.fates import read_again
 from tallybed.tasks.taking_in.intake import Books, Fate, Intake, JudgedRow
 from tallybed.tasks.weighing.scale import Slip
 from tallybed.writing.ledger import UnfitError, correct, offset_of, turn
@@ -74,7 +70,7 @@ def _one(books: Books, intake: Intake, line: JudgedRow) -> Iterator[Correction]:
     """Yield the correction of one row, if it can be written."""
     if line.old is None or line.slip is None or not line.season:
         return
-    before = _as_taken(books, line.old, line.season)
+    before = read_again(books, line.old, line.season)
     if before is None:
         return
     stands = _standing(books, before, line.season)
@@ -116,19 +112,6 @@ def _by_place(row: Weighing) -> Weighing:
     """Return a weighing with crops and destinations under the name that tells one from another."""
     crops = tuple(replace(crop, typed="") for crop in row.crops)
     return replace(row, crops=crops, to=tuple(replace(part, name=one_place(part.name)) for part in row.to))
-
-
-def _as_taken(books: Books, row: SheetRow, season: str) -> Slip | None:
-    """Return a row of the record as it was meant for the ledger; None where it would not be any more."""
-    columns = Columns(
-        headings=tuple(Heading(meaning) for meaning, _text in row.cells),
-        names=tuple(meaning for meaning, _text in row.cells),
-    )
-    cells = tuple(SheetCell(text) for _meaning, text in row.cells)
-    reader = SheetReader(vocabularies=books.vocabularies(), season=season)
-    for told in reader.rows(HeadedSheet(columns=columns, rows=((row.number, cells),))):
-        return placed(books, told).slip
-    return None
 
 
 def write_corrections(books: Books, intakes: Sequence[Intake], found: Sequence[Correction]) -> int:

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 
 from tallybed.garden.records.pickings import SheetRow
-from tallybed.reading.spreadsheet.rows import ReadRow
+from tallybed.reading.spreadsheet.cells import SheetCell
+from tallybed.reading.spreadsheet.columns import Columns, Heading
+from tallybed.reading.spreadsheet.rows import ReadRow, SheetReader
+from tallybed.reading.spreadsheet.shaping import HeadedSheet
 from tallybed.reckoning.harvest.picking_source import Found, SourceQuestion, whose
 from tallybed.reckoning.harvest.sheet_compare import Compared, Likenesses
 from tallybed.tasks.taking_in.intake import Books, Fate, JudgedRow, Settings
+from tallybed.tasks.taking_in.lost_columns import with_lost
+from tallybed.tasks.weighing.scale import Slip
 
 
 def placed(books: Books, told: ReadRow) -> JudgedRow:
@@ -35,17 +40,21 @@ def placed(books: Books, told: ReadRow) -> JudgedRow:
 
 
 def held_against(
-    settings: Settings, sheet: str, row: SheetRow, against: Compared, place: int
+    settings: Settings, sheet: str, row: SheetRow, against: Compared, place: int, lost: Collection[str]
 ) -> JudgedRow | None:
-    """Return what a row is that was corrected, or may have been; None for a new one."""
+    """Return what a row is that was corrected, or may have been; None for a new one.
+
+    ``lost``: see ``lost_columns``; what it was taken with of that stays.
+    """
     if place in against.changed:
-        return _changed(row, against.changed[place])
+        return _changed(row, against.changed[place], lost)
     if place not in against.unsure or settings.others or settings.answers.get((sheet, place)):
         return None
     old = against.unsure[place]
     if settings.answers.get((sheet, place)) is False:
-        return _changed(row, old)
-    words = f"row {old.number} taken before is gone, and this may be it: {_difference(row, old)}"
+        return _changed(row, old, lost)
+    difference = _difference(with_lost(row, old, lost), old)
+    words = f"row {old.number} taken before is gone, and this may be it: {difference}"
     return JudgedRow(row=row, fate=Fate.UNSURE, words=words)
 
 
@@ -53,11 +62,26 @@ def with_correction(books: Books, line: JudgedRow, told: ReadRow) -> JudgedRow:
     """Return a row corrected since it was taken with what the ledger should say; any other as it is."""
     if line.fate is not Fate.CHANGED or told.picking is None:
         return line
-    return replace(line, slip=placed(books, told).slip, season=told.season)
+    slip = placed(books, told).slip if line.row == told.row else read_again(books, line.row, told.season)
+    return replace(line, slip=slip, season=told.season)
 
 
-def _changed(row: SheetRow, old: SheetRow) -> JudgedRow:
+def read_again(books: Books, row: SheetRow, season: str) -> Slip | None:
+    """Return a row of the record as it is meant for the ledger; None where it would not be any more."""
+    columns = Columns(
+        headings=tuple(Heading(meaning) for meaning, _text in row.cells),
+        names=tuple(meaning for meaning, _text in row.cells),
+    )
+    cells = tuple(SheetCell(text) for _meaning, text in row.cells)
+    reader = SheetReader(vocabularies=books.vocabularies(), season=season)
+    for told in reader.rows(HeadedSheet(columns=columns, rows=((row.number, cells),))):
+        return placed(books, told).slip
+    return None
+
+
+def _changed(row: SheetRow, old: SheetRow, lost: Collection[str]) -> JudgedRow:
     """Return a row corrected since it was taken; its words say what differs."""
+    row = with_lost(row, old, lost) if lost else row
     return JudgedRow(row=row, fate=Fate.CHANGED, words=_difference(row, old), old=old)
 
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 
 from tallybed.garden.units import Unit
+from tallybed.reading.base.problems import listed
 from tallybed.reading.folder.known_files import CONTENT, NAMES, TAKE_IN
 from tallybed.reading.scale.numbers import COMMA, POINT
 from tallybed.reading.spreadsheet.columns import Spelling, unit_named
@@ -141,10 +142,13 @@ SHOWN_BESIDE = 8
 """Cells beside a table that are told one by one."""
 
 
-def about_sheet(sheet: HeadedSheet, others: Sequence[str], shown: DateOrder | None) -> tuple[str, ...]:
+def about_sheet(
+    sheet: HeadedSheet, others: Sequence[str], shown: DateOrder | None, lost: Collection[str]
+) -> tuple[str, ...]:
     """Return what must be said of a sheet: how it was read, and what in it is no row of its table.
 
-    ``shown`` is the order of dates that the column itself shows, where that was followed.
+    ``shown`` is the order of dates that the column itself shows, where that was followed. ``lost``:
+    see ``lost_columns``.
     """
     found = [f"{sheet.told}."] if sheet.told else []
     if shown is not None:
@@ -152,6 +156,9 @@ def about_sheet(sheet: HeadedSheet, others: Sequence[str], shown: DateOrder | No
         found.append(f"Dates are read with the {first} first, as others in the column show.")
     if sheet.unit is not None:
         found.append(f"Weights without a unit are in {sheet.unit.symbol}, as the title says.")
+    if lost:
+        meanings = listed((f"“{meaning}”" for meaning in sorted(lost)), "or")
+        found.append(f"No column is read as {meanings} any more: what was taken before stays.")
     reasons: dict[str, list[int]] = {}
     for number, why in sheet.left_out:
         reasons.setdefault(why, []).append(number)
