@@ -173,6 +173,13 @@ LINES: list[tuple[str, dict[str, Any]]] = [
     # Behind "to" stands where it went, also where a bed is called the same.
     ("radish 9oz to long", {**RADISH, "weight": "9oz", "to": "long"}),
     ("radish 9oz to the long table", {**RADISH, "weight": "9oz", "to": "long table"}),
+    # A crop's name in capitals right behind "to" is of a person or a place.
+    ("radish 9oz to Rosemary", {**RADISH, "weight": "9oz", "to": "Rosemary"}),
+    ("radish 9oz to Sunflower House", {**RADISH, "weight": "9oz", "to": "Sunflower House"}),
+    ("radish 9oz to the Mint Street school", {**RADISH, "weight": "9oz", "to": "Mint Street school"}),
+    # Said beside a crop, rain is no slip of rapini, and a child none of a chili.
+    ("radish 9oz before rain", {**RADISH, "weight": "9oz", "note": "before rain"}),
+    ("radish 9oz one child helped", {**RADISH, "weight": "9oz", "note": "one child helped"}),
     ("radish 9oz -> elbow room", {**RADISH, "weight": "9oz", "to": "elbow room"}),
     # Where it went, how it was.
     ("radish 9oz to lantern street PANTRY", {**RADISH, "weight": "9oz", "to": "Lantern Street pantry"}),

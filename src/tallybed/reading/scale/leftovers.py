@@ -43,6 +43,8 @@ _HEAVY = frozenset(
     {"no", "not", "never", "or", "minus", "less", "except", "without", "instead", "but", "nor", "wrong"}
 )
 """Words that may turn the meaning of a line."""
+_REMARKS = frozenset({"rain", "rains", "child", "children"})
+"""Words of remarks that are like a crop's name (rapini, chili), and no slips of it beside another crop."""
 _ALIKE = 0.8
 """How alike a word beside a known crop must be to a known name to be asked for (1 is equal)."""
 _SURELY = 0.7
@@ -124,7 +126,8 @@ def _tried(line: Line, vocabulary: Vocabulary) -> list[tuple[str, int, int]]:
         for word in words
         if len(word.group()) > 3 or _months_elsewhere(line.text, *word.span())
     ]
-    single = [one for one in single if folded(one[0]) not in vocabulary.forms]
+    passed = vocabulary.forms | _REMARKS if line.of(Kind.NAME, Kind.TAG) else vocabulary.forms
+    single = [one for one in single if folded(one[0]) not in passed]
     single = [one for one in single if not _is_unripe(line, one[0], one[1])]
     return [*pairs, *single]
 
