@@ -51,7 +51,7 @@ class TakerShare:
     weight: str
     """``at least 1.2 lb``"""
     cured: str
-    """``of it 0.5 lb cured``; empty where all was weighed fresh."""
+    """``0.5 lb of it cured``; empty where all was weighed fresh."""
 
 
 def pages(years: Years) -> Iterator[Page]:

@@ -47,7 +47,7 @@ class PosterNumber:
     before: str
     words: str
     cured: str
-    """``of it 2.2 lb cured``; empty where all was weighed fresh."""
+    """``2.2 lb of it cured``; empty where all was weighed fresh."""
 
 
 def pages(year: Year) -> Iterator[Page]:

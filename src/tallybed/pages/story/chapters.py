@@ -38,7 +38,7 @@ class Chapter:
     beds: tuple[Link, ...]
     """Where each bed's month is told in full."""
     picked: str
-    """``at least 16.8 lb, of it 3.0 lb cured``; empty where no picking is on record."""
+    """``at least 16.8 lb, 3.0 lb of it cured``; empty where no picking is on record."""
     titles: tuple[ChapterTitle, ...]
 
 

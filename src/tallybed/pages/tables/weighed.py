@@ -22,7 +22,7 @@ class WeighedItem:
     share: str
     """Length of its bar in hundredths of the longest."""
     cured: str
-    """``of it 2.2 lb cured``; empty where all was weighed fresh."""
+    """``2.2 lb of it cured``; empty where all was weighed fresh."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
