@@ -104,7 +104,7 @@ def record(garden: Path, site: Path) -> Record:
     from gardens import forget
 
     from tallybed.drawing.base import svg
-    from tallybed.pages.wording import money, prose
+    from tallybed.pages.wording import money
     from tallybed.publishing import rendering
     from tallybed.publishing.assets import shipped_folder
     from tallybed.tasks import build as building
@@ -145,7 +145,7 @@ def record(garden: Path, site: Path) -> Record:
         ),
         *(calls.noted("feed", Atom1Feed, name) for name in ("__init__", "add_item", "write")),
         patch.object(markdown.Markdown, "convert", noted(lambda _maker, text: texts(text), convert)),
-        patch.object(prose.nh3, "clean", noted(lambda text, **_rest: found.cleaned.append(text), clean)),
+        patch.object(nh3, "clean", noted(lambda text, **_rest: found.cleaned.append(text), clean)),
         patch.object(segno, "make", noted(lambda *given, **named: found.codes.append((given, named)), make)),
         patch.object(ephem, "Date", day),
         patch.object(svg, "_markup", noted(lambda root: found.drawings.append(_tree(root)), markup)),

@@ -11,6 +11,7 @@ import re
 import shutil
 from fractions import Fraction
 from pathlib import Path
+from typing import Any
 
 import yaml
 
@@ -127,7 +128,8 @@ def _row(row: dict[str, object], copy: int, beds: list[str], chance: random.Rand
 
 def _again(row: dict[str, object], chance: random.Random) -> dict[str, object]:
     """Return a row of the ledger as another picking, a few days later in its month."""
-    made = {key: row[key] for key in ("date", "crop", "tag", "squares", "mixed") if key in row}
+    told = ("date", "crop", "tag", "squares", "mixed")
+    made: dict[str, object] = {key: row[key] for key in told if key in row}
     day = str(made["date"])
     made["date"] = f"{day[:8]}{min(28, int(day[8:10]) + chance.randint(0, 6)):02}"
     made["weight"] = f"{chance.randint(1, 400) / 10} oz"
@@ -143,7 +145,7 @@ def _squares(value: object, copy: int, beds: list[str]) -> object:
     return text
 
 
-def _load(path: Path) -> object:
+def _load(path: Path) -> Any:
     return yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader)  # noqa: S506
 
 
