@@ -200,7 +200,7 @@ def heavier_cured(year: Year) -> Iterator[CheckResult]:
         own = dict.fromkeys(planting.weighings)
         weighed = (one for one in own if one.weight and one.state is State.FRESH)
         fresh = grouped(weighed, lambda one: one.day)
-        for one in dict.fromkeys(planting.weighings):
+        for one in own:
             before = fresh.get(one.day)
             if one.state is State.FRESH or one.weight is None or not before:
                 continue

@@ -51,9 +51,8 @@ def same_family(year: Year) -> Iterator[CheckResult]:
         met = _met(year, row, crop)
         if not met:
             continue
-        past, squares = max(
-            ((past, list(last)) for past, last in met.items()),
-            key=lambda one: (one[0].season, len(one[1]), max(met[one[0]].values()), one[0].key),
+        past, lasts = max(
+            met.items(), key=lambda one: (one[0].season, len(one[1]), max(one[1].values()), one[0].key)
         )
         after = "in the same season" if past.season == year.season.name else f"of {past.season}"
         yield (
@@ -61,7 +60,7 @@ def same_family(year: Year) -> Iterator[CheckResult]:
             warning(
                 row.place,
                 "same-family",
-                f"{called(year, planting)} follows {past.name} {after} in {in_words(squares)}:"
+                f"{called(year, planting)} follows {past.name} {after} in {in_words(lasts)}:"
                 f" both are of {FAMILIES.get(crop.family, f'the family {crop.family}')}",
                 expected=f"{year.garden.rotation} years between crops of one family",
                 remedy="move it to other squares, or silence this with the reason",
@@ -75,8 +74,9 @@ def _met(year: Year, row: PlanRow, crop: Crop) -> dict[Past, dict[Square, date]]
     Of one that held squares over different days the days are left out: it is told once.
     """
     met: dict[Past, dict[Square, date]] = {}
+    before = history(year)
     for square in row.squares:
-        for past in history(year).get((square, crop.family), ()):
+        for past in before.get((square, crop.family), ()):
             again = past.season == year.season.name and past.crop == crop.slug
             if past.last < row.begins and not again and too_soon(year, past.first, row.begins):
                 lasts = met.setdefault(replace(past, first=date.min, last=date.min), {})

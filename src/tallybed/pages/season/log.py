@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from tallybed.garden.days import Month
-from tallybed.garden.records.log import Entry
+from tallybed.garden.records.log import Entry, Event
 from tallybed.garden.records.people import withdrawn_from
 from tallybed.pages.frame import addresses
 from tallybed.pages.frame.other_seasons import seasons_beside
@@ -44,14 +44,14 @@ def pages(year: Year) -> Iterator[Page]:
         yield _page(year, year.entries)
 
 
-def entry_item(year: Year, entry: Entry) -> EntryItem:
-    """Return an entry for a list."""
+def entry_item(year: Year, entry: Entry, about: Iterable[Event] | None = None) -> EntryItem:
+    """Return an entry for a list, with all that was done; or with what it is ``about`` there alone."""
     return EntryItem(
         title=entry.title,
         to=addresses.entry(year, entry),
         day=plain_day(entry.day),
         by=entry.by,
-        gist=done.gist(year.garden, entry.done),
+        gist=done.gist(year.garden, entry.done if about is None else about),
     )
 
 

@@ -28,7 +28,6 @@ from tallybed.pages.season.plantings import (
     squares_of,
 )
 from tallybed.pages.season.sun import planting_sun
-from tallybed.pages.tables import done
 from tallybed.pages.tables.picked import all_lines_of, lines_of
 from tallybed.pages.tables.pickings_table import dated_weighings_table
 from tallybed.pages.tables.planting_tables import durations_table, milestones_table, plan_words, stood_table
@@ -220,7 +219,7 @@ def _visits(year: Year) -> Mapping[str, tuple[Entry, ...]]:
 def _visit(year: Year, planting: Planting, entry: Entry) -> log.EntryItem:
     """Return a visit for a planting's list, with what was done to it and not to others."""
     own = [event for event in entry.done if planting in year.plantings_of.get(event, ())]
-    return replace(log.entry_item(year, entry), gist=done.gist(year.garden, own))
+    return log.entry_item(year, entry, own)
 
 
 def _photos(year: Year, planting: Planting, visits: Iterable[Entry]) -> Iterator[VisitPhoto]:

@@ -139,9 +139,7 @@ def _ask_of_numbers(line: Line, strange: Sequence[re.Match[str]], answers: Answe
     weighed = min((one.end for one in line.of(Kind.WEIGHT)), default=len(line.text))
     for number in line.of(Kind.NUMBER):
         words = _beside(line, number, strange) if weighed <= number.start else ""
-        if _YEAR.fullmatch(number.value):
-            continue
-        if not words:
+        if not words or _YEAR.fullmatch(number.value):
             continue
         question = LineQuestion(
             COUNT,

@@ -82,7 +82,8 @@ _MANY = re.compile(r"[0-9]{1,4}\s+")
 _NUMBERED = re.compile(NUMBERED, re.IGNORECASE)
 _NAME_GOES_ON = re.compile(r'\s*(?:(?P<and>and\b|&)|")\s*"?(?P<next>[^\W\d_]+)', re.IGNORECASE)
 """What a name may go on over, and its next word: ``Ed and Jo``, ``Ed "Big" Smith``."""
-_NOWHERE = re.compile(r"(?<!\w)(?:to:?|→|->)(?:\s*\b(?:the|our))?\s*$", re.IGNORECASE)
+LEADS_TO = re.compile(r"(?<!\w)(?:to:?|→|->)(?:\s*\b(?:the|our))?\s*$", re.IGNORECASE)
+"""What stands right before the name of a place or a person, at the end of a text."""
 _APART = re.compile(
     r"\b(?:gave|gives?|given|giving)\b(?!\s+(?:some|part|most|many|a\s+(?:few|lot|part))\b)"
     r"[^,;:()]*?(?<!\bput )(?<!\bright )(?P<away>\baway)\b",
@@ -153,7 +154,7 @@ def find_destinations(line: Line, vocabulary: Vocabulary, answers: Answers) -> N
             name = texts.line(line.text[match.end() : end])
             line.claim(Kind.TO, match.start(), end, vocabulary.destination(name))
     _claim_rest_of_names(line, vocabulary)
-    for match in line.free(_NOWHERE):
+    for match in line.free(LEADS_TO):
         raise Misread(
             "line", f"nothing follows {quoted(match.group().strip())}", "a name, as in to food pantry"
         )

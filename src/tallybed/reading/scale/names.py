@@ -10,6 +10,7 @@ from itertools import pairwise
 from tallybed.garden.naming import CropName, folded
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale.claims import Claim, Kind, Line
+from tallybed.reading.scale.destinations import LEADS_TO
 from tallybed.reading.scale.vocabulary import KnownVariety, Vocabulary
 
 GREENS = "greens"
@@ -65,10 +66,6 @@ def find_tags(line: Line, vocabulary: Vocabulary) -> None:
         line.claim(Kind.TAG, match.start(), match.end(), name)
 
 
-_WENT_TO = re.compile(r"(?:(?<!\w)to:?|→|->)\s*(?:the\s+|our\s+)?$", re.IGNORECASE)
-"""What stands right before the name of a place or a person."""
-
-
 def find_names(line: Line, vocabulary: Vocabulary) -> None:
     """Claim the names of crops and varieties, the longest first."""
     known = {*vocabulary.context.names.meanings, *vocabulary.answers, *vocabulary.varieties}
@@ -78,7 +75,7 @@ def find_names(line: Line, vocabulary: Vocabulary) -> None:
     if not perhaps:
         return
     for match in line.free(_pattern(perhaps)):
-        if match.group()[0].isupper() and _WENT_TO.search(line.text, 0, match.start()):
+        if match.group()[0].isupper() and LEADS_TO.search(line.text, 0, match.start()):
             continue  # to Rosemary, to Sunflower Kindergarten
         typed = re.sub(r"'s$", "", match.group())
         slugs, variety = vocabulary.slugs(typed), vocabulary.variety(typed)
