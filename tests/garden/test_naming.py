@@ -118,6 +118,9 @@ def test_a_typed_name_finds_its_crops(typed: str, slugs: str) -> None:
             for name in ("yardlong beans", "velvet beans", "english spinach", "garlic chives", "green grass")
         ),
         ("brussel sprowts", "brussel sprouts"),
+        # of a short word one letter is a third
+        ("snow pee", "snow pea"),
+        ("snap pee", "snap pea"),
         ("buternut squash", "butternut squash"),
     ],
 )

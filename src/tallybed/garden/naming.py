@@ -25,6 +25,8 @@ SAME_CROP = 0.75
 """How alike a crop's name must be: most that are less so are other plants (peanuts, peas). Our choice."""
 FEW = 3
 """Crops that share a general name, at the most, for it to call them near kinds. Our choice."""
+_SHORT = 3
+"""Letters of a word in which one slip is much."""
 _TRIED = 8
 """The likest names that are held against a text word by word."""
 _LONGEST = 200
@@ -87,8 +89,12 @@ def like_word_by_word(one: str, other: str) -> bool:
     words, others = folded(one[:_LONGEST]).split(), folded(other).split()
     if len(words) != len(others):
         return True
-    alike = (difflib.SequenceMatcher(None, *pair).ratio() for pair in zip(others, words, strict=True))
-    return all(ratio >= SAME_CROP for ratio in alike)
+    for pair in zip(others, words, strict=True):
+        # One letter of three is a third: pee is a slip of pea.
+        enough = _NEAR_ENOUGH if max(map(len, pair)) <= _SHORT else SAME_CROP
+        if difflib.SequenceMatcher(None, *pair).ratio() < enough:
+            return False
+    return True
 
 
 def variety_of(crop: Crop, typed: str) -> Variety | None:

@@ -315,6 +315,9 @@ REFUSED = [
     ("radish 3 oz, not weighed", "says that nothing was weighed", ""),
     ("radish 2 lb 3 02", "02 is not a count", ""),
     ("radish wasn't 4 oz", "may turn the meaning", ""),
+    # In the note, all of it would have gone to the place that is named.
+    ("radish 9oz to Olive, rest staffroom", "may be where a part of it went", ""),
+    ("radish 9oz to pantry, remainder for hens", "may be where a part of it went", ""),
     # The end of a word of which the beginning was understood.
     ("radish 2 lb 7-14", "“14” is not understood", ""),
     *(

@@ -43,6 +43,8 @@ _HEAVY = frozenset(
     {"no", "not", "never", "or", "minus", "less", "except", "without", "instead", "but", "nor", "wrong"}
 )
 """Words that may turn the meaning of a line."""
+_REST = frozenset({"rest", "remainder"})
+"""Words for what of a picking did not go to the place that is named."""
 _REMARKS = frozenset({"rain", "rains", "child", "children"})
 """Words of remarks that are like a crop's name (rapini, chili), and no slips of it beside another crop."""
 _ALIKE = 0.8
@@ -211,6 +213,9 @@ def note_told(line: Line) -> tuple[str, tuple[str, ...]]:
                     f"the word {quoted(heavy[0])} in {quoted(notes[-1][2])} may turn the meaning of the line"
                 )
                 raise Misread("line", found, "“note” before what is only a remark")
+            if line.of(Kind.TO) and not _REST.isdisjoint(folded(word.group()) for word in run):
+                found = f"{quoted(notes[-1][2])} may be where a part of it went"
+                raise Misread("line", found, "“to” before a place, or “note” before what is only a remark")
     notes += [(one.start, one.end, one.value) for one in line.of(Kind.NOTE, Kind.UNWEIGHED) if one.value]
     return _in_one(line, sorted(notes)), tuple(passed)
 
