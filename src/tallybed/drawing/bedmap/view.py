@@ -133,25 +133,23 @@ def viewed(month: BedMonth) -> View:
             by_square[holder.square].append(holder)
     here: dict[str, dict[Square, Holder]] = {}
     gone: dict[str, dict[Square, Holder]] = {}
-    bare = []
+    bare: list[Square] = []
+    places: dict[tuple[str, Square], int] = {}
     ended = {holder.square: holder for holder in month.ended}
     for square, holders in by_square.items():
-        present = [each for each in holders if _stands(each, month.as_of)]
-        for holder in present:
-            here.setdefault(holder.planting, {})[square] = holder
+        present = {each.planting: each for each in holders if _stands(each, month.as_of)}
+        for place, planting in enumerate(sorted(present)):
+            here.setdefault(planting, {})[square] = present[planting]
+            places[planting, square] = place
+        if present:
+            continue
         past = [each for each in holders if each.first <= month.as_of]
-        if not past and square in ended:
-            past = [ended[square]]
-        if not present and past:
-            last = max(past, key=lambda each: (each.last, each.planting))
-            gone.setdefault(last.planting, {})[square] = last
-        elif not present:
+        last = max(past, key=lambda each: (each.last, each.planting), default=ended.get(square))
+        if last is None:
             bare.append(square)
+        else:
+            gone.setdefault(last.planting, {})[square] = last
     groups = sorted([*_groups(drawn, here, gone=False), *_groups(drawn, gone, gone=True)], key=_first)
-    places = {}
-    for square in month.bed.squares:
-        for index, planting in enumerate(sorted(planting for planting in here if square in here[planting])):
-            places[planting, square] = index
     return View(
         month=month, groups=tuple(groups), bare=tuple(bare), changed=_changed(by_square, drawn), places=places
     )

@@ -163,39 +163,42 @@ def window(
 
     ``raised``: the days that a planting was raised indoors, from which its days from sowing are counted.
     """
-    start = start or crop.usual_start
     spring, fall = last_spring(dates, span), first_fall(dates, span)
     first, last = _weeks(spring.middle if spring else None, crop.used("spring planting offset"))
-    fall_first, fall_last = _weeks(fall.middle if fall else None, crop.used("fall planting offset"))
-    only_fall = crop.used("earliest harvest in fall") is not None
     safe = first
     if first and last and spring and spring.late and crop.is_tender:
         safe = max(first, spring.late)
         last = max(last, safe)
-    days = _days_of(crop, variety, start, raised)
+    fall_first, fall_last = _weeks(fall.middle if fall else None, crop.used("fall planting offset"))
+    only_fall = crop.used("earliest harvest in fall") is not None
+    own_time = only_fall or winter_only(crop)
+    may_grow_on = not own_time and not _waits_for_spring(crop)
+    all_winter = may_grow_on and fall is not None and hardly_any_winter(dates, fall.middle)
+    days = _days_of(crop, variety, start or crop.usual_start, raised)
     counted = None
-    own_time = only_fall or winter_only(crop) or _waits_for_spring(crop)
-    all_winter = not own_time and fall is not None and hardly_any_winter(dates, fall.middle)
-    fall_last = None if all_winter else fall_last
-    endless = all_winter or (crop.slug in LASTING and not crop.is_tender)
-    this_year = days is not None and (days[0] < OF_NEXT_YEAR or crop.is_tender)
-    if fall and days and this_year and not winter_only(crop) and not only_fall and not endless:
-        back = days[0] + FALL_FACTOR + (TENDER_FACTOR if crop.is_tender else 0)
-        counted = fall.middle - timedelta(days=back)
-    indoors = crop.used("weeks indoors")
+    if fall and days and not (own_time or all_winter):
+        counted = _counted_back(crop, fall.middle, days[0])
     goes_in = (fall_first, fall_last) if only_fall else (first, last)
+    indoors = crop.used("weeks indoors")
     return replace(
         _before_winter(crop, dates, fall),
         spring_first=first,
         spring_last=last,
         spring_safe=safe,
         fall_first=fall_first if only_fall else None,
-        fall_last=fall_last,
+        fall_last=None if all_winter else fall_last,
         counted_back=counted,
         all_winter=all_winter,
         indoors_first=_before(goes_in[0], indoors.high if indoors else None),
         indoors_last=_before(goes_in[1], indoors.low if indoors else None),
     )
+
+
+def _counted_back(crop: Crop, fall: date, days: int) -> date | None:
+    """Return the latest day by counting back from a freeze; None for what need not bear before it."""
+    stands_on = not crop.is_tender and (crop.slug in LASTING or days >= OF_NEXT_YEAR)
+    allowed = FALL_FACTOR + (TENDER_FACTOR if crop.is_tender else 0)
+    return None if stands_on else fall - timedelta(days=days + allowed)
 
 
 def _waits_for_spring(crop: Crop) -> bool:
