@@ -91,6 +91,7 @@ class Story:
     says: str = ""
     given: str = ""
     """A ledger of which no finding is expected."""
+    weather: str = ""
     file: str = ""
     """Where the finding stands, if not in the ledger or the plan of the story."""
 
@@ -762,9 +763,64 @@ FIRES = [
         given="- {date: 2026-06-12, crop: redroot, squares: A1, weight: 2 oz, "
         "to: {kitchen: 1 oz, pantry: the rest}}\n",
     ),
+    Story(
+        "a freeze, and a week in which nothing is told of what it kills",
+        "- {crop: basil, tag: X1, squares: A1, set out: May 20, until: Oct 20}\n",
+        "stood-through-freeze",
+        2,
+        log={
+            "2026-05-20-x": "- {set out: basil, tag: X1, squares: A1}",
+            "2026-10-20-z": "- {weed: bed, squares: F2}",
+        },
+        weather="date,low F\n2026-10-06,32\n",
+        file="content/2026/weather.csv",
+        says="basil) stood through 32 °F on 6 October",
+    ),
 ]
 
 SILENT = [
+    Story(
+        "a night just above freezing",
+        "- {crop: basil, tag: X1, squares: A1, set out: May 20, until: Oct 20}\n",
+        "stood-through-freeze",
+        log={
+            "2026-05-20-x": "- {set out: basil, tag: X1, squares: A1}",
+            "2026-10-20-z": "- {weed: bed, squares: F2}",
+        },
+        weather="date,low F\n2026-10-06,33\n",
+    ),
+    Story(
+        "a freeze over what stands it",
+        "- {crop: kale, tag: X1, squares: A1, set out: May 20, until: Oct 20}\n",
+        "stood-through-freeze",
+        log={
+            "2026-05-20-x": "- {set out: kale, tag: X1, squares: A1}",
+            "2026-10-20-z": "- {weed: bed, squares: F2}",
+        },
+        weather="date,low F\n2026-10-06,28\n",
+    ),
+    Story(
+        "a freeze told of a week later",
+        "- {crop: basil, tag: X1, squares: A1, set out: May 20, until: Oct 20}\n",
+        "stood-through-freeze",
+        log={
+            "2026-05-20-x": "- {set out: basil, tag: X1, squares: A1}",
+            "2026-10-13-y": "- {observe: black leaves, tag: X1, squares: A1}",
+            "2026-10-20-z": "- {weed: bed, squares: F2}",
+        },
+        weather="date,low F\n2026-10-06,30\n",
+    ),
+    Story(
+        "a freeze under a cover",
+        "- {crop: basil, tag: X1, squares: A1, set out: May 20, until: Oct 20}\n",
+        "stood-through-freeze",
+        log={
+            "2026-05-20-x": "- {set out: basil, tag: X1, squares: A1}",
+            "2026-10-01-y": "- {cover: row cloth, squares: 'A1:B1'}",
+            "2026-10-20-z": "- {weed: bed, squares: F2}",
+        },
+        weather="date,low F\n2026-10-06,30\n",
+    ),
     Story(
         "at the closest in print in the narrow squares of its second bed",
         "- {crop: cabbage, squares: 'b/A1:A2, c/A1:B2', set out: May 1, until: Aug 20, plants: 6}\n",
@@ -1303,6 +1359,7 @@ def found_in(story: Story, folder: Path, codes: set[str] | None = None) -> list[
         "2026/plan.yaml": story.plan or "[]\n",
         "2026/harvest.yaml": story.ledger or story.given,
         "2024/plan.yaml": story.before,
+        "2026/weather.csv": story.weather,
     }
     for name, done in story.log.items():
         text = f"---\ntitle: {name}\ndate: {name[:10]}\ndone:\n  {done}\n---\nText.\n"
@@ -1745,6 +1802,7 @@ def test_the_list_of_checks_is_this_one():
         "too_early",
         "too_late",
         "not_ripe",
+        "stood_through_freeze",
         "idle",
         "bed_without_record",
         "same_family",

@@ -31,14 +31,18 @@ MODULES = [path for room in ROOMS for path in sorted((PAGES / room).glob("*.py")
 BY_KIND = pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.name)
 
 
-def _with_address(root: Path) -> Path:
-    return written(root, {"garden.yaml": f"address: https://hall.example/beds/\n{GARDEN}"})
+def _with_all(root: Path) -> Path:
+    texts = {
+        "garden.yaml": f"address: https://hall.example/beds/\n{GARDEN}",
+        "2026/weather.csv": "date,low F,rain in\n2026-04-06,31,0.2\n",
+    }
+    return written(root, texts)
 
 
 @pytest.fixture(scope="module")
 def gardens(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Years]:
     found = {
-        "full": site_of(_with_address(folder(tmp_path_factory.mktemp("full")))),
+        "full": site_of(_with_all(folder(tmp_path_factory.mktemp("full")))),
         BARE: site_of(folder(tmp_path_factory.mktemp(BARE), plan=False, log=False, ledger=False)),
     }
     return found.__getitem__

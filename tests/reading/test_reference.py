@@ -31,6 +31,7 @@ from tallybed.reading.shapes import (
 )
 from tallybed.reading.shapes.safety import soil
 from tallybed.reading.spreadsheet import record
+from tallybed.reading.weather.columns import DATE, Measure
 from tests.tools import ROOT
 
 PAGE = ROOT / "docs" / "files.md"
@@ -53,6 +54,8 @@ FILES: dict[str, tuple[Shape, ...]] = {
     "withdrawn.yaml": (people.WITHDRAWN,),
 }
 """The headings of the page, with the shapes of what each file holds."""
+WEATHER = "weather.csv"
+"""The one file with columns instead of keys."""
 NO_FILE_OF_THE_GARDENERS = {"benchmarks", "library"}
 """Modules of shapes for files that come with the package."""
 
@@ -71,7 +74,7 @@ def explained(text: str) -> dict[str, dict[str, str]]:
 def differences(text: str) -> list[str]:
     """What a page and the shapes disagree in, in words; empty where they agree."""
     told = explained(text)
-    found = [f"{name}: no shape" for name in sorted(set(told) - set(FILES))]
+    found = [f"{name}: no shape" for name in sorted(set(told) - set(FILES) - {WEATHER})]
     for name, of_file in FILES.items():
         rows = told.get(name, {})
         read = {key.name for shape in of_file for key in shape.keys}
@@ -104,6 +107,12 @@ def test_every_shape_belongs_to_a_file() -> None:
     found = list(every_shape())
     assert len(found) > 15
     assert [f"{module}: {shape.what}" for module, shape in found if id(shape) not in held] == []
+
+
+def test_the_columns_of_weather_are_those_that_are_read() -> None:
+    columns = explained(PAGE.read_text(encoding="utf-8"))[WEATHER]
+    assert list(columns) == [DATE, *Measure]
+    assert "needed" in columns[DATE]
 
 
 def test_every_key_is_explained_and_every_key_explained_is_read() -> None:

@@ -64,6 +64,7 @@ def test_there_is_an_example_of_every_kind_of_file():
         "content/2026/plan.yaml",
         "content/2026/prices.yaml",
         "content/2026/taken-in.yaml",
+        "content/2026/weather.csv",
         "content/about.md",
         "content/crops.yaml",
         "content/garden.yaml",

@@ -24,7 +24,7 @@ from tallybed.checks import (
     untold,
     waits,
 )
-from tallybed.checks.growing import heat, idle, left_standing, timing, transplants
+from tallybed.checks.growing import frozen, heat, idle, left_standing, timing, transplants
 from tallybed.checks.results import Check, CheckResult, advice
 from tallybed.checks.weights import believed
 from tallybed.garden.findings import Finding, sorted_findings
@@ -61,6 +61,7 @@ CHECKS: tuple[Check, ...] = (
     timing.too_early,
     timing.too_late,
     timing.not_ripe,
+    frozen.stood_through_freeze,
     idle.idle,
     idle.bed_without_record,
     rotation.same_family,

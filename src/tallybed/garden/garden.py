@@ -18,6 +18,7 @@ from tallybed.garden.records.log import Entry
 from tallybed.garden.records.people import Supporter, Withdrawn
 from tallybed.garden.records.plan import PlanRow
 from tallybed.garden.records.soil import SoilTest
+from tallybed.garden.records.weather import Weather
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.surroundings import Thing
 from tallybed.garden.units import FOOT, Length, Showing
@@ -53,6 +54,8 @@ class Season:
     prices: tuple[Price, ...] | None = None
     general: tuple[tuple[str, str], ...] = ()
     """What a general name means this season: (typed name, casefolded; crop slug)."""
+    weather: Weather | None = None
+    """What the sky did; it never moves the season's newest day."""
 
     @cached_property
     def newest(self) -> date | None:

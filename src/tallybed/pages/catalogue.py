@@ -39,6 +39,7 @@ from tallybed.pages.season import (
     seeds,
     sun,
     tally,
+    weather,
     week_bulletin,
 )
 from tallybed.pages.wording.sentences import GRADES, Day, full_day
@@ -88,6 +89,7 @@ KINDS: tuple[PageKind, ...] = (
     PageKind(name="bed", pages=bed.pages, alone=True, graded=True, yearly=True),
     PageKind(name="bed month", pages=bed_month.pages, alone=True, graded=True, yearly=True),
     PageKind(name="sun", pages=sun.pages, alone=True, yearly=True),
+    PageKind(name="weather", pages=weather.pages, yearly=True),
     PageKind(name="tally", pages=tally.pages, yearly=True),
     PageKind(name="rows", pages=rows.pages, yearly=True),
     PageKind(name="bulletins", pages=bulletins.pages, yearly=True),

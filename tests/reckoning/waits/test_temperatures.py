@@ -13,6 +13,7 @@ import pytest
 
 from tallybed.garden.records.log import Event, Verb
 from tallybed.garden.records.treatment import Treatment
+from tallybed.garden.records.weather import WeatherDay
 from tallybed.reckoning.waits.temperatures import outside_limits
 
 LINES = (
@@ -57,3 +58,32 @@ def test_nothing_is_told_where_no_temperature_was_noted() -> None:
     for treatment in (None, Treatment(product="soap")):
         event = Event(day=date(2024, 6, 10), verb=Verb.TREAT, subject="oil", treatment=treatment)
         assert outside_limits(event) == ""
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "noted", "told"),
+    [
+        (40, 101, None, "the day came to 101 °F (38 °C), above the 100 °F (38 °C) printed for oil"),
+        (31, 60, None, "the day came to 31 °F (−1 °C), below the 32 °F (0 °C) printed for oil"),
+        (32, 100, None, ""),
+        (None, None, None, ""),
+        # What was noted at the hour outranks the day.
+        (31, 101, 60, ""),
+    ],
+)
+def test_the_day_speaks_where_nobody_noted_a_temperature(
+    low: int | None, high: int | None, noted: int | None, told: str
+) -> None:
+    event = Event(
+        day=date(2024, 6, 10),
+        verb=Verb.TREAT,
+        subject="oil",
+        treatment=Treatment(temperature=None if noted is None else Fraction(noted)),
+    )
+    sky = WeatherDay(
+        day=event.day,
+        low=None if low is None else Fraction(low),
+        high=None if high is None else Fraction(high),
+    )
+    found = outside_limits(event, sky)
+    assert (told in found) if told else found == ""

@@ -276,6 +276,8 @@ CHART_PLOT = 260.0
 """Height of a chart's plot."""
 CHART_BARS = 170.0
 """Height of the plot of weekly bars."""
+CHART_RAIN = 60.0
+"""Height of the bars of rain below a chart of temperatures."""
 
 # --- charts across seasons --------------------------------------------------------------------------------
 

@@ -1,1 +1,1 @@
-"""Charts of weights: running totals, weeks, seasons and crops beside each other."""
+"""Charts: running totals, weeks, seasons and crops beside each other, and the weather."""

@@ -62,26 +62,34 @@ class BesideRows:
 
 
 def bulletin_text(
-    garden: Garden, facts: Bulletin, beside: BesideRows | None = None, waits: str = ""
+    garden: Garden, facts: Bulletin, beside: BesideRows | None = None, waits: str = "", weather: str = ""
 ) -> BulletinText:
     """Return the facts in words, fewer than 120 of them; ``beside``: the season beside ordinary rows.
 
     ``waits``: what is not to be picked, as a sentence; it comes first and is never left out.
-    Where names of the garden's own are so long that they would not fit, whole
-    sentences are left out: what is next first, then the heaviest crop, then the season beside
-    rows, then the garden's name.
+    ``weather``: that of the days, as a sentence. Where names of the garden's own are so long that
+    they would not fit, whole sentences are left out: the weather first, then what is next, then the
+    heaviest crop, then the season beside rows, then the garden's name.
     """
     week = list(_week(garden.showing, facts))
     season = [*_season(garden.showing, facts), _year(garden.showing, facts)]
     name, best, ahead = " ".join(garden.name.split()), _best(garden, facts), _ahead(garden, facts.ahead)
     rows = _beside(garden.showing, beside) if beside else ""
-    choices = ((best, rows, ahead), (best, rows, ""), ("", rows, ""), ("", "", ""))
-    for kept_best, kept_rows, kept_ahead in choices:
+    choices = (
+        (best, rows, ahead, weather),
+        (best, rows, ahead, ""),
+        (best, rows, "", ""),
+        ("", rows, "", ""),
+        ("", "", "", ""),
+    )
+    for kept_best, kept_rows, kept_ahead, kept_weather in choices:
         whole = BulletinText(
             garden=name,
             week=f"Week {facts.week.number} of {facts.week.year}",
             days=days_words(facts.first, facts.last),
-            paragraphs=_paragraphs([waits], [*week, kept_best], season, [kept_rows], [kept_ahead]),
+            paragraphs=_paragraphs(
+                [waits], [*week, kept_best], season, [kept_rows], [kept_weather], [kept_ahead]
+            ),
         )
         if len(whole.text.split()) <= MOST_WORDS:
             return whole

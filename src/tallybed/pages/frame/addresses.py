@@ -56,6 +56,11 @@ def seeds_file(year: Year) -> str:
     return f"{year.name}/seeds/seeds-{year.name}.csv"
 
 
+def weather(year: Year) -> str:
+    """Return where a season's weather lies."""
+    return f"{year.name}/weather/index.html"
+
+
 def sign(one: Bed) -> str:
     """Return where a bed's sign for the fence lies."""
     return f"sheets/sign/{one.name}/index.html"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from decimal import Decimal
 
 from tallybed.pages.files.card import Card
 
@@ -41,8 +42,8 @@ class DataFile:
     path: str
     """Below the site's folder, ending in ``.csv``."""
     heads: tuple[str, ...]
-    rows: tuple[tuple[str | int, ...], ...]
-    """As many cells as ``heads``; texts as they are, not yet made safe for a spreadsheet."""
+    rows: tuple[tuple[str | int | Decimal, ...], ...]
+    """As many cells as ``heads``; texts as they are, not yet made safe for a spreadsheet, and numbers."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -38,6 +38,12 @@ def has_ledger(year: Year) -> bool:
     return year.season.ledger is not None
 
 
+def has_weather(year: Year) -> bool:
+    """Return whether a season has a file of weather, and a day of it is past."""
+    told = year.season.weather
+    return told is not None and any(one.day <= year.today for one in told.days)
+
+
 def begun(years: Years) -> tuple[Year, ...]:
     """Return the seasons that have a poster, oldest first: those with a bed."""
     return tuple(year for year in years.all if year.garden.beds and year.season.span.first <= years.today)
@@ -110,6 +116,7 @@ PATHS: Mapping[str, Paths] = MappingProxyType(
         "bed": lambda years: (addresses.bed(year, bed) for year in years.all for bed in year.garden.beds),
         "bed month": _bed_months,
         "sun": _sun,
+        "weather": lambda years: (addresses.weather(year) for year in years.all if has_weather(year)),
         "tally": lambda years: (addresses.tally(year) for year in years.all if has_ledger(year)),
         "rows": lambda years: (addresses.rows(year) for year in years.all if has_ledger(year)),
         "bulletins": lambda years: (addresses.bulletins(year) for year in years.all if has_bulletins(year)),

@@ -20,11 +20,13 @@ from tallybed.pages.frame.trails import below_season
 from tallybed.pages.frame.which_pages import has_bulletins
 from tallybed.pages.season import log
 from tallybed.pages.season.log import EntryItem
+from tallybed.pages.wording import sky
 from tallybed.pages.wording.sentences import counted
 from tallybed.reckoning.as_of import season_seen_from
 from tallybed.reckoning.calendar.due import Due, coming
 from tallybed.reckoning.harvest.week import Bulletin, bulletin, told_days
 from tallybed.reckoning.rows.season import answer
+from tallybed.reckoning.weather import season_weather
 from tallybed.reckoning.year import Year, Years
 
 LEAD = "A bulletin takes a minute to read out."
@@ -77,17 +79,24 @@ def season_of(years: Years, week: Week) -> Year | None:
 
 def week_text(year: Year, facts: Bulletin) -> BulletinText:
     """Return the facts of a season's week in words; the last of a season tells it beside ordinary rows."""
-    waits = _waiting(year, facts.last)
+    waits, weather = _waiting(year, facts.last), _weather(year, facts.first, facts.last)
     found = answer(year) if facts.whole else None
     if found is None or found.ground is None or not found.rows.crops:
-        return bulletin_text(year.garden, facts, waits=waits)
+        return bulletin_text(year.garden, facts, waits=waits, weather=weather)
     beside = BesideRows(
         verdict=found.verdict,
         row_ground=found.rows.square_feet,
         ground=found.ground,
         at_least=found.rows.at_least,
     )
-    return bulletin_text(year.garden, facts, beside, waits)
+    return bulletin_text(year.garden, facts, beside, waits, weather)
+
+
+def _weather(year: Year, first: date, last: date) -> str:
+    """Return the weather of a bulletin's days as a sentence; empty where nothing is known of it."""
+    found = season_weather(year)
+    spell = found.whole.within(first, last) if found else None
+    return sky.said(year.garden.showing, spell) if spell else ""
 
 
 def _waiting(year: Year, day: date) -> str:

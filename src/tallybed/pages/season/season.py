@@ -17,6 +17,7 @@ from tallybed.pages.frame.which_pages import begun
 from tallybed.pages.rows.answer import short_answer
 from tallybed.pages.season.plantings import plantings_link
 from tallybed.pages.season.tally import tally_head
+from tallybed.pages.season.weather import short_words, weather_link
 from tallybed.pages.story.chapters import chapters
 from tallybed.pages.story.losses import losses
 from tallybed.pages.wording.dated import in_season
@@ -119,6 +120,9 @@ def _papers(year: Year) -> Iterator[SeasonPaper]:
         yield SeasonPaper(link=plantings, said=said)
     if season.plan:
         yield SeasonPaper(link=Link(f"Seeds and plants for {year.name}", addresses.seeds(year)), said="")
+    weather = weather_link(year)
+    if weather:
+        yield SeasonPaper(link=weather, said=short_words(year))
 
 
 def _state_sentence(year: Year) -> str:

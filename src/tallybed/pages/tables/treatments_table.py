@@ -140,7 +140,8 @@ def details(year: Year, one: TreatmentLine) -> Iterator[str]:
         yield f"registration {told.registration}"
     if told.wind:
         yield f"wind: {told.wind}"
-    outside = outside_limits(one.event)
+    weather = year.season.weather
+    outside = outside_limits(one.event, weather.on(one.event.day) if weather else None)
     if outside:
         yield outside
     elif told.temperature is not None:

@@ -8,6 +8,7 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Iterable, Sequence
+from decimal import Decimal
 
 from tallybed.pages.frame.page import DataFile
 
@@ -53,9 +54,19 @@ def skipped_rows(names: Sequence[str], rows: Iterable[tuple[Sequence[str], str]]
     return _lines(lines).encode("utf-8-sig")  # the mark lets spreadsheet programs read it as UTF-8
 
 
-def _lines(rows: Iterable[Sequence[str | int]]) -> str:
-    """Return rows as comma-separated values in which no spreadsheet takes a text for a formula."""
+def _lines(rows: Iterable[Sequence[str | int | Decimal]]) -> str:
+    """Return rows as comma-separated values in which no spreadsheet takes a text for a formula.
+
+    A number below zero stays one.
+    """
     page = io.StringIO(newline="")
     writer = csv.writer(page, lineterminator="\r\n")
-    writer.writerows([inert(cell) if isinstance(cell, str) else cell for cell in row] for row in rows)
+    writer.writerows(map(_cell, row) for row in rows)
     return page.getvalue()
+
+
+def _cell(cell: str | int | Decimal) -> str | int:
+    """Return a cell as it is written."""
+    if isinstance(cell, Decimal):
+        return f"{cell:f}"
+    return inert(cell) if isinstance(cell, str) else cell

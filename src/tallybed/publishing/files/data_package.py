@@ -67,14 +67,12 @@ _encoded = json.JSONEncoder(ensure_ascii=False).encode
 """Made once: the library makes one anew at each call."""
 
 
-def _cell(value: Value) -> str | int:
+def _cell(value: Value) -> str | int | Decimal:
     """Return a value as a cell of a CSV file; None is an empty one."""
     if value is None:
         return ""
     if isinstance(value, bool):
         return "true" if value else "false"
-    if isinstance(value, Decimal):
-        return f"{value:f}"
     return value.isoformat() if isinstance(value, date) else value
 
 
@@ -154,13 +152,13 @@ def _field(column: Column[Any]) -> _Json:
 
 
 def _constraints(column: Column[Any]) -> Mapping[str, object]:
-    """Return what every value of a column keeps to; no number is below zero."""
+    """Return what every value of a column keeps to: no number but a temperature is below zero."""
     found: _Json = {}
     if column.required:
         found["required"] = True
     if column.unique:
         found["unique"] = True
-    if column.kind in (ColumnType.INTEGER, ColumnType.NUMBER):
+    if column.kind in (ColumnType.INTEGER, ColumnType.NUMBER) and not column.below_zero:
         found["minimum"] = 0
     if column.choices:
         found["enum"] = list(column.choices)

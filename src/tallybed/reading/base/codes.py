@@ -10,7 +10,6 @@ CODES: Mapping[str, str] = MappingProxyType(
         # Files and folders.
         "no-garden": "There is no content/garden.yaml.",
         "unknown-file": "A file or folder has a name that is not read (an error where it nearly is one).",
-        "reserved-file": "A file has a name that is kept for later.",
         "not-a-year": "A season’s folder, or a season in garden.yaml, has a name that is not a year.",
         "season-without-folder": "garden.yaml speaks of a season that has no folder.",
         "entry-name": "A log entry’s file name does not begin with a date.",
@@ -147,5 +146,14 @@ CODES: Mapping[str, str] = MappingProxyType(
         "mixed-of-one": "A mixed bowl has one crop.",
         "two-rests": "The rest of a picking goes to two places.",
         "parts-over-weight": "The parts of a picking weigh more than the whole.",
+        # Weather.
+        "weather-table": "A file of weather has a quote that is not closed.",
+        "weather-heading": "A column of a file of weather is not known, or one that is needed is not there.",
+        "weather-unit": "Nothing tells what the temperatures of a file of weather are in.",
+        "weather-value": "A temperature or a depth of rain cannot be read, or nobody ever measured the like.",
+        "weather-day-twice": "A file of weather tells one day twice.",
+        "low-above-high": "The lowest temperature of a day is above its highest.",
+        "two-stations": "A file of weather has rows of two stations.",
+        "weather-elsewhen": "A file of weather tells no day of its season.",
     }
 )

@@ -27,9 +27,9 @@ TAKEN_IN = "taken-in.yaml"
 """Written when a spreadsheet is taken in, and read then; no paper of the gardener's."""
 LOG = "log"
 PHOTOS = "photos"
-RESERVED = ("weather.csv",)
+WEATHER = "weather.csv"
 _OWN_FILES = (GARDEN, CROPS, WITHDRAWN, TAKE_IN, SOIL)
-_SEASON_FILES = (NAMES, PLAN, LEDGER, COSTS, PRICES)
+_SEASON_FILES = (NAMES, PLAN, LEDGER, COSTS, PRICES, WEATHER)
 _SEASON_FOLDERS = (LOG, PHOTOS)
 
 
@@ -117,16 +117,7 @@ def _season(year: str, sources: FolderOnDisk, problems: Problems) -> SeasonFiles
             continue
         if each.name in (*known, *_SEASON_FILES) or (each.name == TAKEN_IN and not each.is_folder):
             continue
-        if each.name in RESERVED and not each.is_folder:
-            problems.add(
-                Place(path),
-                "reserved-file",
-                f"{quoted(each.name)} is not read yet",
-                remedy="the name is kept for later; the file does no harm",
-                severity=Severity.ADVICE,
-            )
-        else:
-            _unknown(path, known, listed(known), problems)
+        _unknown(path, known, listed(known), problems)
     folders = {each.name for each in here if each.is_folder}
     return SeasonFiles(
         year=year,

@@ -12,10 +12,11 @@ from tallybed.garden.findings import Place, Severity
 from tallybed.garden.garden import Season
 from tallybed.garden.records.log import Entry
 from tallybed.garden.records.plan import PlanRow
+from tallybed.garden.records.weather import Weather
 from tallybed.reading.base.context import Context
 from tallybed.reading.base.problems import LeftOut, quoted
 from tallybed.reading.base.scanners import kept
-from tallybed.reading.folder.known_files import COSTS, LEDGER, NAMES, PLAN, PRICES, SeasonFiles
+from tallybed.reading.folder.known_files import COSTS, LEDGER, NAMES, PLAN, PRICES, WEATHER, SeasonFiles
 from tallybed.reading.folder.remembered import Sources
 from tallybed.reading.folder.season_links import SeasonNames, logged, planned, weighed
 from tallybed.reading.shapes.costs import cost, price
@@ -25,6 +26,8 @@ from tallybed.reading.shapes.log import entry
 from tallybed.reading.shapes.names import general_names
 from tallybed.reading.shapes.plan import plan_row
 from tallybed.reading.text.file_names import entry_name, no_day
+from tallybed.reading.weather.columns import EXPECTED
+from tallybed.reading.weather.days import weather
 from tallybed.reading.yaml.nodes import Items, Node, Pairs
 
 T = TypeVar("T")
@@ -70,6 +73,7 @@ class SeasonFolder:
             costs=costs,
             prices=prices,
             general=tuple(general.items()),
+            weather=self._weather(context),
         )
 
     def _tell_no_currency(self, base: GardenFile, context: Context) -> None:
@@ -110,6 +114,20 @@ class SeasonFolder:
             return (), None
         items = self._sources.items(self._files.path(name), expected)
         return items, kept(build, items or (), context)
+
+    def _weather(self, context: Context) -> Weather | None:
+        """Return the season's weather; None where there is no file, or none that can be understood."""
+        if WEATHER not in self._files.files:
+            return None
+        file = self._files.path(WEATHER)
+        try:
+            text = self._sources.text(file)
+        except LeftOut:
+            return None
+        if text.strip():
+            return weather(text, file, context)
+        self._sources.tell_empty(file, EXPECTED)
+        return None
 
     def _plan(self, known: SeasonNames, context: Context) -> tuple[PlanRow, ...] | None:
         """Return the rows of a season's plan, and take note of its tags; None where there is no plan."""

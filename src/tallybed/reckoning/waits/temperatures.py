@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from tallybed.garden.records.log import Event
+from tallybed.garden.records.weather import WeatherDay
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,24 +46,31 @@ LIMITS = (
 """By whole words of the line or of the active ingredient, the first that fits: a soil drench is no oil."""
 
 
-def outside_limits(event: Event) -> str:
-    """Return how the temperature noted lies outside what is printed or usual; empty where it does not."""
+def outside_limits(event: Event, sky: WeatherDay | None = None) -> str:
+    """Return how the temperature noted lies outside what is printed or usual; empty where it does not.
+
+    Where none was noted, the day's own is held against it: its highest and its lowest, of ``sky``.
+    """
     told = event.treatment
-    if told is None or told.temperature is None:
+    if told is None:
         return ""
-    noted, named = told.temperature, f"{event.subject}; {told.product}".casefold()
+    named = f"{event.subject}; {told.product}".casefold()
     limits = next((one for one in LIMITS if _names(named, one.words)), None)
     if limits is None:
         return ""
-    if noted > limits.highest:
-        side = f"above the {degrees(limits.highest)}"
-    elif limits.lowest is not None and noted < limits.lowest:
-        side = f"below the {degrees(limits.lowest)}"
+    noted = told.temperature is not None
+    high = told.temperature if noted or sky is None else sky.high
+    low = told.temperature if noted or sky is None else sky.low
+    if high is not None and high > limits.highest:
+        found, side = high, f"above the {degrees(limits.highest)}"
+    elif limits.lowest is not None and low is not None and low < limits.lowest:
+        found, side = low, f"below the {degrees(limits.lowest)}"
     else:
         return ""
     rests = "printed" if limits.printed_in else "usual"
     source = limits.printed_in or "from memory, no source"
-    return f"{degrees(noted)} was noted, {side} {rests} for {limits.kind} ({source})"
+    words = f"{degrees(found)} was noted" if noted else f"the day came to {degrees(found)}"
+    return f"{words}, {side} {rests} for {limits.kind} ({source})"
 
 
 def _names(text: str, words: tuple[str, ...]) -> bool:

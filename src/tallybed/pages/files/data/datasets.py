@@ -12,6 +12,7 @@ from tallybed.pages.files.data.rows import row_datasets
 from tallybed.pages.files.data.stood import stood_table
 from tallybed.pages.files.data.tables import Dataset
 from tallybed.pages.files.data.treatments import treatments
+from tallybed.pages.files.data.weather import weather_datasets
 from tallybed.reckoning.year import Year
 
 
@@ -27,4 +28,5 @@ def datasets(year: Year) -> tuple[Dataset, ...]:
         *([treatments(year)] if season.log is not None else []),
         *row_datasets(year),
         *effort_datasets(year),
+        *weather_datasets(year),
     )

@@ -7,7 +7,7 @@ gives its value.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
@@ -53,6 +53,8 @@ class Column(Generic[_Record]):
     required: bool = False
     unique: bool = False
     choices: tuple[str, ...] = ()
+    below_zero: bool = False
+    """Whether a number of it may be below zero."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,6 +107,13 @@ def day(
 def number(name: str, meaning: str, unit: str, value: Callable[[_Record], Decimal | None]) -> Column[_Record]:
     """Return a column of decimal numbers in a unit."""
     return Column(name=name, kind=ColumnType.NUMBER, meaning=meaning, value=value, unit=unit)
+
+
+def temperature(
+    name: str, meaning: str, unit: str, value: Callable[[_Record], Decimal | None]
+) -> Column[_Record]:
+    """Return a column of temperatures in a unit, which may be below zero."""
+    return replace(number(name, meaning, unit, value), below_zero=True)
 
 
 def count(

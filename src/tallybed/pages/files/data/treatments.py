@@ -22,6 +22,7 @@ from tallybed.pages.files.data.tables import (
     row_number,
     rows_of,
     squares,
+    temperature,
     text,
     whether,
 )
@@ -123,7 +124,7 @@ COLUMNS: tuple[Column[TreatmentRecord], ...] = (
     ),
     text("rate", "The label’s rate, as written", lambda one: one.told.rate),
     text("registration", "Registration number on the label", lambda one: one.told.registration),
-    number(
+    temperature(
         "temperature",
         "Air temperature noted",
         "degF",

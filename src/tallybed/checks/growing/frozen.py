@@ -1,0 +1,79 @@
+"""The weather held against the beds: what a freeze should have killed, and nobody told of since."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from datetime import date, timedelta
+
+from tallybed.checks.results import CheckResult, advice, called
+from tallybed.garden.days import without_year
+from tallybed.garden.records.log import Event, Verb
+from tallybed.garden.records.weather import celsius
+from tallybed.garden.squares import Square
+from tallybed.garden.units import rounded
+from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.weather import season_weather
+from tallybed.reckoning.year import Year
+
+_SEEN_BY = timedelta(days=7)
+"""Days in which somebody should have looked at what froze: the beds are visited each week. Our choice."""
+
+
+def stood_through_freeze(year: Year) -> Iterator[CheckResult]:
+    """Find tender plantings that stood uncovered in a freeze of which the log tells nothing since.
+
+    A freeze of 29 to 32 °F kills tender plants (National Weather Service, "light freeze"; from memory).
+    """
+    found = season_weather(year)
+    freezes = found.whole.freezes if found and year.season.log is not None else ()
+    for planting in year.plantings if freezes else ():
+        crop = year.crop_of(planting)
+        if crop is None or not crop.is_tender:
+            continue
+        for one in freezes:
+            squares = _standing(year, planting, one.day)
+            if not squares or one.low is None or _is_told(year, planting, squares, one.day):
+                continue
+            metric = year.garden.showing.metric
+            low = f"{rounded(celsius(one.low), 1)} °C" if metric else f"{rounded(one.low, 0)} °F"
+            yield (
+                None,
+                advice(
+                    one.place,
+                    "stood-through-freeze",
+                    f"{called(year, planting)} stood through {low.replace('-', '−')} on "
+                    f"{without_year(one.day)}, and the log tells nothing of it in the week after",
+                    expected="a line on what became of it, or on a cover",
+                    remedy="log `lost`, `cover` or `observe` with its tag",
+                ),
+            )
+            break
+
+
+def _standing(year: Year, planting: Planting, day: date) -> frozenset[Square]:
+    """Return the squares a planting stood in on a day, and still a week later by all that is known."""
+    if day + _SEEN_BY > year.today:
+        return frozenset()
+    holds = year.holding.of_planting(planting.key)
+    stood, stands = (
+        {hold.square for hold in holds if hold.first < one <= hold.last} for one in (day, day + _SEEN_BY)
+    )
+    return frozenset(stood & stands)
+
+
+def _is_told(year: Year, planting: Planting, squares: frozenset[Square], day: date) -> bool:
+    """Return whether it was covered, or anything is on record of it in the week after a day."""
+    week = (day, day + _SEEN_BY)
+    if any(week[0] <= event.day <= week[1] for event, _own in planting.lines):
+        return True
+    if any(week[0] < weighing.day <= week[1] for weighing in planting.weighings):
+        return True
+    lines = [event for entry in year.season.log or () for event in entry.done]
+    near = [one for one in lines if not squares.isdisjoint(one.squares)]
+    return _is_covered(near, day) or any(week[0] <= one.day <= week[1] for one in near)
+
+
+def _is_covered(lines: Iterable[Event], day: date) -> bool:
+    """Return whether the last that lines tell of a cover before a night is that it was put on."""
+    covers = [one for one in lines if one.verb in (Verb.COVER, Verb.UNCOVER) and one.day <= day]
+    return bool(covers) and max(covers, key=lambda one: one.day).verb is Verb.COVER
