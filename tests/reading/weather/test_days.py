@@ -133,9 +133,17 @@ def test_a_day_with_nothing_measured_is_no_day() -> None:
 def test_cells_know_where_they_stand() -> None:
     """Else a slip in the third column is looked for in the first."""
     first, second = sheet_lines('a, "b",1,1\n"x, y",11,,1\n', FILE)
-    assert [(one.line, one.column) for one in first.places] == [(1, 1), (1, 5), (1, 8), (1, 10)]
+    assert [first.place(cell).column for cell in range(4)] == [1, 5, 8, 10]
     assert second.cells == ("x, y", "11", "", "1")
-    assert [(one.line, one.column) for one in second.places] == [(2, 2), (2, 8), (2, 11), (2, 12)]
+    assert [second.place(cell).column for cell in range(4)] == [2, 8, 11, 12]
+    assert (second.place().line, second.place(9).line) == (2, 2)
+
+
+@pytest.mark.parametrize("text", [",,\n", " ; \n", "\n\n,\n"])
+def test_a_table_of_separators_alone(text: str) -> None:
+    found, told = read(text)
+    assert found is None
+    assert "no row holds anything" in told[0]
 
 
 def test_every_finding_of_a_file_is_told_at_once() -> None:

@@ -17,7 +17,7 @@ CODES: Mapping[str, str] = MappingProxyType(
         "not-a-file": "Something with a file’s name is not an ordinary file.",
         "broken-link": "A link leads nowhere.",
         "outside-folder": "A link leads out of the garden folder.",
-        "file-too-large": "A text file is larger than two million bytes.",
+        "file-too-large": "A text file is larger than two million bytes, or a table than forty million.",
         "not-utf-8": "A text file is written in another encoding than UTF-8.",
         "unseen-character": "A character stands in the text that no editor shows.",
         "two-versions": "Two versions of a file were put together, and nobody chose between them.",

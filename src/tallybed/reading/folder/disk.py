@@ -18,6 +18,8 @@ from tallybed.reading.base.problems import LeftOut, Problems
 
 LARGEST = 2_000_000
 """Bytes of the largest text file read; a ledger of ten thousand weighings has about one million."""
+LARGEST_TABLE = 40_000_000
+"""Bytes of the largest table read: a century of a weather station, each day with all that it measured."""
 _WIDE_MARKS = (
     (codecs.BOM_UTF32_LE, "UTF-32"),
     (codecs.BOM_UTF32_BE, "UTF-32"),
@@ -79,14 +81,14 @@ class FolderOnDisk:
                 remedy="give it another name, or put a text file in its place",
             )
             raise LeftOut
-        data = b""
-        if about.st_size <= LARGEST:
+        data, largest = b"", LARGEST_TABLE if file.endswith(".csv") else LARGEST
+        if about.st_size <= largest:
             with path.open("rb") as stream:
-                data = stream.read(LARGEST + 1)
-        if about.st_size > LARGEST or len(data) > LARGEST:
+                data = stream.read(largest + 1)
+        if about.st_size > largest or len(data) > largest:
             found = f"the file has {max(about.st_size, len(data)):,} bytes, so it was not read"
             self._problems.add(
-                Place(file), "file-too-large", found, expected=f"a text file of {LARGEST:,} bytes at most"
+                Place(file), "file-too-large", found, expected=f"a text file of {largest:,} bytes at most"
             )
             raise LeftOut
         return self._decoded(data, file)

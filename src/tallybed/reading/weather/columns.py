@@ -173,7 +173,7 @@ def is_by_value(first: SheetLine) -> bool:
     return headed or bool(bare)
 
 
-def station_columns(first: SheetLine, rows: Sequence[SheetLine]) -> tuple[Column, ...]:
+def station_columns(first: SheetLine, rows: Iterable[SheetLine]) -> tuple[Column, ...]:
     """Return the columns of a public file with one row a day.
 
     Raises Misread where it has none of the elements, or its figures do not tell what they are in.
@@ -201,7 +201,10 @@ def _station_units(names: Sequence[str], there: Mapping[str, int], rows: Iterabl
     Whole files say where the station lies, and have no decimal point. What was ordered in inches has
     decimals of rain beside whole degrees; in millimetres the degrees have them too.
     """
-    figures = {name: [row.cell(place) for row in rows] for name, place in there.items()}
+    figures: dict[str, list[str]] = {name: [] for name in there}
+    for row in rows:
+        for name, place in there.items():
+            figures[name].append(row.cell(place))
     warm = [text for name in ("TMIN", "TMAX") for text in figures.get(name, ()) if text]
     if any("." in text for text in warm):
         return METRIC

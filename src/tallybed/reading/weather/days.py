@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
+from itertools import chain, islice
 
 from tallybed.garden.days import in_full
 from tallybed.garden.findings import Place, Severity, has_errors
@@ -18,6 +19,7 @@ from tallybed.reading.text.dates import with_year
 from tallybed.reading.weather.columns import (
     DATE,
     ELEMENTS,
+    EXPECTED,
     TENTHS,
     Column,
     Measure,
@@ -52,30 +54,32 @@ class _Reading:
         self.context = context
         self._before = len(context.problems)
         self.days: dict[date, _Day] = {}
-        self.stations: dict[str, Place] = {}
+        self.stations: list[str] = []
 
-    def take(self, day: date, place: Place, column: Column, text: str, at: Place, flags: str = "") -> None:
-        """Take one cell of a day; ``at``: where it stands. What cannot be read is told."""
+    def take(self, day: date, row: SheetLine, column: Column, flags: str = "") -> None:
+        """Take one cell of a day's row. What cannot be read is told."""
         if day not in self.context.span:
             return
-        here = self.days.setdefault(day, _Day(place))
+        here = self.days.setdefault(day, _Day(row.place()))
+        text = row.cell(column.place)
         measured, quality = (*flags.split(","), "", "")[:2]
         if text.upper() in _MISSING or quality.strip():
             return
         try:
             here.told[column.measure] = _value(column, text, trace=measured.strip() == _TRACE)
         except Misread as misread:
-            self.context.problems.misread(at, misread)
+            self.context.problems.misread(row.place(column.place), misread)
 
-    def of_station(self, name: str, place: Place) -> None:
-        """Take note of a station that a row names; a second one is told, since one bed has one weather."""
+    def of_station(self, row: SheetLine, place: int) -> None:
+        """Take note of the station that a row names; a second one is told, since one bed has one weather."""
+        name = row.cell(place)
         if name and name not in self.stations:
-            self.stations[name] = place
+            self.stations.append(name)
             if len(self.stations) == 2:
                 both = listed(map(quoted, self.stations), "and")
                 found = f"the file has rows of two stations, {both}"
                 misread = Misread("two-stations", found, remedy="keep the rows of the nearer one")
-                self.context.problems.misread(place, misread)
+                self.context.problems.misread(row.place(place), misread)
 
     def weather(self, station: str, file: str) -> Weather:
         """Return what was read, day by day."""
@@ -113,13 +117,16 @@ def weather(text: str, file: str, context: Context) -> Weather | None:
     """Return a season's weather from a text that holds anything; None where it is not understood at all."""
     reading = _Reading(context)
     try:
-        first, *rest = rows = list(sheet_lines(text, file))
+        rows = sheet_lines(text, file)
+        first = next(rows, None)
+        if first is None:
+            raise Misread("weather-heading", "no row holds anything", EXPECTED)
         if is_by_value(first):
-            named = _by_value(reading, rows)
+            named = _by_value(reading, chain([first], rows))
         elif is_of_a_station(first):
-            named = _by_day(reading, first, rest)
+            named = _by_day(reading, first, station_columns(first, rows), text)
         else:
-            named = _own(reading, first, rest)
+            named = _own(reading, first, rows)
     except Misread as misread:
         context.problems.misread(_at(misread, file, text), misread)
         return None
@@ -158,31 +165,30 @@ def _own(reading: _Reading, first: SheetLine, rows: Iterable[SheetLine]) -> str:
             continue
         seen.add(day)
         for column in found.columns:
-            reading.take(day, row.places[0], column, row.cell(column.place), row.place(column.place))
+            reading.take(day, row, column)
     return ""
 
 
-def _by_day(reading: _Reading, first: SheetLine, rows: list[SheetLine]) -> str:
-    """Take the rows of a public file with one row a day; return the station's name. Raises Misread."""
+def _by_day(reading: _Reading, first: SheetLine, columns: Iterable[Column], text: str) -> str:
+    """Take the rows of a public file with one row a day; return the station's name."""
     names = [cell.upper() for cell in first.cells]
-    columns = station_columns(first, rows)
+    columns = tuple(columns)
     dated, station = names.index("DATE"), names.index("STATION")
     called = names.index("NAME") if "NAME" in names else station
     named = ""
-    for row in rows:
+    for row in islice(sheet_lines(text, first.file), 1, None):
         day = _day(reading, row, dated)
         if day is None:
             continue
-        reading.of_station(row.cell(station), row.place(station))
+        reading.of_station(row, station)
         named = named or row.cell(called) or row.cell(station)
         for column in columns:
             flags = row.cell(column.flags) if column.flags is not None else ""
-            cell = row.cell(column.place)
-            reading.take(day, row.places[0], column, cell, row.place(column.place), flags)
+            reading.take(day, row, column, flags)
     return named
 
 
-def _by_value(reading: _Reading, rows: list[SheetLine]) -> str:
+def _by_value(reading: _Reading, rows: Iterable[SheetLine]) -> str:
     """Take the rows of a public file with one row a value; return the station's name."""
     for row in rows:
         if row.cell(0).upper() == "ID":
@@ -191,10 +197,9 @@ def _by_value(reading: _Reading, rows: list[SheetLine]) -> str:
         measure = ELEMENTS.get(row.cell(2).upper())
         if day is None or measure is None:
             continue
-        reading.of_station(row.cell(0), row.place(0))
+        reading.of_station(row, 0)
         column = Column(measure=measure, place=3, units=TENTHS)
-        flags = f"{row.cell(4)},{row.cell(5)}"
-        reading.take(day, row.places[0], column, row.cell(3), row.place(3), flags)
+        reading.take(day, row, column, f"{row.cell(4)},{row.cell(5)}")
     return next(iter(reading.stations), "")
 
 

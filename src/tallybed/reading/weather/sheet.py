@@ -14,23 +14,33 @@ _SEPARATORS = ",;\t"
 
 @dataclass(frozen=True, slots=True)
 class SheetLine:
-    """One row: its cells without the space around them, and where each begins."""
+    """One row: its cells, without the space around them."""
 
     cells: tuple[str, ...]
-    places: tuple[Place, ...]
+    file: str
+    number: int
+    """Its line in the file, from 1."""
+    line: str
+    """That line as it stands there."""
 
     def cell(self, place: int) -> str:
         """Return a cell's text, empty where the row is shorter."""
         return self.cells[place] if place < len(self.cells) else ""
 
-    def place(self, place: int) -> Place:
-        """Return where a cell stands; of one beyond the row's end, where the row begins."""
-        return self.places[place] if place < len(self.places) else self.places[0]
+    def place(self, place: int = 0) -> Place:
+        """Return where a cell stands; of one beyond the row's end, where the row ends.
+
+        Looked for when it is asked: a station's file may have thousands of rows, and few are wrong.
+        """
+        at = 0
+        for cell in self.cells[:place]:
+            at = max(self.line.find(cell, at), at) + len(cell) + 1
+        return Place(self.file, self.number, max(self.line.find(self.cell(place), at), at) + 1)
 
 
 def separator(text: str) -> str:
     """Return what stands between the cells: what its first row has most of."""
-    first = next((line for line in text.splitlines() if line.strip()), "")
+    first = text.lstrip("\n").partition("\n")[0]
     return max(_SEPARATORS, key=first.count)
 
 
@@ -41,21 +51,10 @@ def sheet_lines(text: str, file: str) -> Iterator[SheetLine]:
     before = 0
     try:
         for cells in reader:
-            if any(cell.strip() for cell in cells):
-                places = tuple(_places(file, before + 1, lines[before], cells))
-                yield SheetLine(tuple(" ".join(cell.split()) for cell in cells), places)
+            kept = tuple([" ".join(cell.split()) for cell in cells])
+            if any(kept):
+                yield SheetLine(kept, file, before + 1, lines[before])
             before = reader.line_num
     except csv.Error:
         found = f"from line {before + 1} on the table cannot be read"
         raise Misread("weather-table", found, "one row a line, and each quote closed on its line") from None
-
-
-def _places(file: str, number: int, line: str, cells: list[str]) -> Iterator[Place]:
-    """Yield where each cell of a row begins."""
-    at = 0
-    for cell in cells:
-        words = cell.strip()
-        found = line.find(words, at) if words else at
-        at = max(found, at)
-        yield Place(file, number, at + 1)
-        at += len(words) + 1
