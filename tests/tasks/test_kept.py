@@ -162,6 +162,18 @@ def treat(chance: random.Random, root: Path) -> None:
     _changed(path, lambda text: text.replace("done:\n", f"done:\n{line}", 1))
 
 
+def measure(chance: random.Random, root: Path) -> None:
+    path = _any_year(chance, root) / "weather.csv"
+    if path.exists() and chance.random() < 0.3:
+        path.unlink()
+        return
+    days = "".join(
+        f"{path.parent.name}-05-{day:02},{chance.randint(25, 60)},0.{chance.randint(0, 9)}\n"
+        for day in range(1, chance.randint(3, 29))
+    )
+    path.write_text(f"date,low F,rain in\n{days}", encoding="utf-8")
+
+
 def rename_the_garden(chance: random.Random, root: Path) -> None:
     name = f"name: Garden {chance.randint(1, 9)}"
     _changed(root / "content/garden.yaml", lambda text: re.sub(r"^name: .*", name, text))
@@ -234,7 +246,18 @@ def lose_a_page(chance: random.Random, root: Path) -> None:
 
 EVERY = (
     *(weigh_more, weigh_more, weigh_otherwise, unweigh, plan_otherwise, visit, visit, forget_a_visit),
-    *(rename_a_visit, treat, rename_the_garden, support_otherwise, close_or_open, ask, own_page, own_layout),
+    *(
+        rename_a_visit,
+        treat,
+        measure,
+        measure,
+        rename_the_garden,
+        support_otherwise,
+        close_or_open,
+        ask,
+        own_page,
+        own_layout,
+    ),
     *(spoil, lose_a_page, bed_there, bed_there, carry_over_or_not),
 )
 
