@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
-from tallybed.garden.days import Month
 from tallybed.garden.plurals import figured
 from tallybed.garden.records.weather import WeatherDay
 from tallybed.pages.drawings.sky_chart import sky_chart
@@ -21,8 +20,9 @@ from tallybed.reckoning.calendar.windows.freeze import Freeze
 from tallybed.reckoning.weather import SeasonWeather, Spell, season_weather
 from tallybed.reckoning.year import Year
 
-_WARMTH = ("Lowest", "Mean", "Highest")
-_FREEZES, _RAIN = "Freezes", "Rain"
+_FIGURES = ("Lowest", "Mean", "Highest", "Freezes", "Rain")
+_FAR = 120
+"""Days from the average date at which a freeze is none of that spring or fall. Our choice."""
 AVERAGE = "The average dates are those that the garden tells as even chances of a later or an earlier freeze."
 
 
@@ -83,7 +83,8 @@ def _told(year: Year, found: SeasonWeather) -> Iterator[str]:
         yield "No freeze was measured in spring." if fall else "No freeze was measured."
     if fall:
         between = f"; {figured(found.between, 'day')} lay between" if found.between else ""
-        yield f"The first of fall was on {_when(year, fall)}{_beside(year, fall.day, year.fall)}{between}."
+        which = "The first of fall" if spring else "The first freeze of fall"
+        yield f"{which} was on {_when(year, fall)}{_beside(year, fall.day, year.fall)}{between}."
     elif found.whole.coldest and year.is_over and spring:
         yield "None was measured in fall."
     cold, hot = found.whole.coldest, found.whole.hottest
@@ -109,9 +110,9 @@ def _when(year: Year, one: WeatherDay) -> str:
 
 def _beside(year: Year, day: date, average: Freeze | None) -> str:
     """Return how many days a freeze was before or after the average date; empty where none is told."""
-    if average is None:
+    apart = (day - average.middle).days if average else _FAR
+    if average is None or abs(apart) >= _FAR:
         return ""
-    apart = (day - average.middle).days
     if not apart:
         return ", on the average date"
     side = "after" if apart > 0 else "before"
@@ -122,37 +123,29 @@ def weather_table(year: Year, whole: Spell) -> Table:
     """Return a row for each month: lowest and highest temperature, their means, freezes, and rain."""
     showing = year.garden.showing
     unit = f"temperatures in {sky.degrees_unit(showing)}, rain in {sky.rain_word(showing)}"
-    rows = tuple(_row(year, month, part) for month, part in whole.months)
-    frozen = len(whole.freezes)
-    total = Row(
-        cells=(
-            text("In all"),
-            *_warmth(year, whole),
-            figure(str(frozen) if whole.coldest else ""),
-            figure(sky.rain_number(showing, whole.rain) if whole.rain is not None else ""),
-        ),
-        mark="total",
-    )
+    rows = tuple(_row(year, month_name(year, month), part) for month, part in whole.months)
     return without_empty_columns(
         Table(
             ident="months",
             caption=f"Month by month: {unit}",
-            heads=heads("Month", *_WARMTH, _FREEZES, _RAIN, numbers=(*_WARMTH, _FREEZES, _RAIN)),
+            heads=heads("Month", *_FIGURES, numbers=_FIGURES),
             rows=rows,
-            foot=(total,) if len(rows) > 1 else (),
+            foot=(_row(year, "In all", whole, mark="total"),) if len(rows) > 1 else (),
         )
     )
 
 
-def _row(year: Year, month: Month, part: Spell) -> Row:
+def _row(year: Year, of: str, part: Spell, mark: str = "") -> Row:
+    """Return the row of some days, called ``of``."""
     showing = year.garden.showing
     return Row(
         cells=(
-            text(month_name(year, month)),
+            text(of),
             *_warmth(year, part),
             figure(str(len(part.freezes)) if part.coldest else ""),
             figure(sky.rain_number(showing, part.rain) if part.rain is not None else ""),
-        )
+        ),
+        mark=mark,
     )
 
 

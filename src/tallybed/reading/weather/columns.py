@@ -52,7 +52,7 @@ class Column:
     """Where its flags stand, in a file of a public station."""
 
 
-DATE, STATION = "date", "station"
+DATE = "date"
 ELEMENTS = {"TMIN": Measure.LOW, "TMAX": Measure.HIGH, "PRCP": Measure.RAIN}
 """Elements of the public files that are read, of some dozens."""
 EXPECTED = "a first row of date with any of low, high and rain, such as date, low F, high F, rain in"
@@ -65,7 +65,6 @@ _OTHERS = {
 """Other words for the headings, each with the one that is read."""
 _UNIT = r"(?:[\s(\[,°]+(?P<unit>fahrenheit|celsius|inches|inch|in|mm|cm|f|c)[)\]]?)?"
 _HEADING = re.compile(rf"(?P<name>[a-z ]+?){_UNIT}")
-_UNITS = {"f": "f", "fahrenheit": "f", "c": "c", "celsius": "c"}
 _WARMEST_TENTHS = 140
 """Above this no figure is degrees Fahrenheit: none above 134 °F was ever measured (World Meteorological
 Organization, Archive of Weather and Climate Extremes; from memory)."""
@@ -150,13 +149,13 @@ def own_columns(first: SheetLine, *, metric: bool) -> OwnColumns:
     raise Misread("weather-heading", f"the first row has no column for {missing}", EXPECTED)
 
 
+_OF_TEMPERATURE = {"f": CUSTOMARY, "fahrenheit": CUSTOMARY, "c": METRIC, "celsius": METRIC}
+_OF_RAIN = {"in": CUSTOMARY, "inch": CUSTOMARY, "inches": CUSTOMARY, "mm": METRIC}
+
+
 def _units(unit: str, usual: WeatherUnits, *, rain: bool) -> WeatherUnits | None:
     """Return the units a heading tells, or the garden's; None where it tells one of another measure."""
-    if not unit:
-        return usual
-    if rain:
-        return {"mm": METRIC, "in": CUSTOMARY, "inch": CUSTOMARY, "inches": CUSTOMARY}.get(unit)
-    return {"f": CUSTOMARY, "c": METRIC}.get(_UNITS.get(unit, ""))
+    return (_OF_RAIN if rain else _OF_TEMPERATURE).get(unit) if unit else usual
 
 
 def is_of_a_station(first: SheetLine) -> bool:
