@@ -780,6 +780,13 @@ FIRES = [
 
 SILENT = [
     Story(
+        "a freeze over what the plan alone has",
+        "- {crop: basil, tag: X1, squares: A1, set out: May 20, until: Oct 20}\n",
+        "stood-through-freeze",
+        log={"2026-10-20-z": "- {weed: bed, squares: F2}"},
+        weather="date,low F\n2026-10-06,30\n",
+    ),
+    Story(
         "a night just above freezing",
         "- {crop: basil, tag: X1, squares: A1, set out: May 20, until: Oct 20}\n",
         "stood-through-freeze",

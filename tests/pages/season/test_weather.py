@@ -68,6 +68,29 @@ def test_freezes_stand_beside_the_average_dates(tmp_path: Path) -> None:
     assert "1.75 in of rain" in head
 
 
+def test_in_the_south_fall_comes_first_and_each_has_its_own_average(tmp_path: Path) -> None:
+    """A calendar year there holds the fall of one growing time and the spring of the next."""
+    weather = "date,low C\n2026-04-06,-0.4\n2026-07-01,-3\n2026-11-06,-0.3\n2026-11-30,5\n"
+    root = laid_out(tmp_path, weather, units="kilograms")
+    path = root / "content/garden.yaml"
+    text = (
+        path.read_text(encoding="utf-8")
+        .replace("41", "-45")
+        .replace("start: Mar 1, end: Nov 30", "start: Jan 1, end: Dec 31")
+    )
+    path.write_text(
+        text.replace("Apr 20, first fall: Oct 15", "Oct 25, first fall: Apr 20"), encoding="utf-8"
+    )
+    head = words(html_of(root)["2026/weather/index.html"], ".head")
+    assert (
+        "first freeze of fall was on 6 April (−0.4 °C), 14 days before the average of 20 April. The last"
+        in head
+    )
+    assert (
+        "last freeze of spring was on 6 November (−0.3 °C), 12 days after the average of 25 October." in head
+    )
+
+
 def test_each_month_has_its_row(tmp_path: Path) -> None:
     rows = cells(html_of(laid_out(tmp_path))["2026/weather/index.html"])
     assert rows[0] == ["Month", "Lowest", "Mean", "Highest", "Freezes", "Rain"]

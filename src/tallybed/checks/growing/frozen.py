@@ -28,7 +28,7 @@ def stood_through_freeze(year: Year) -> Iterator[CheckResult]:
     freezes = found.whole.freezes if found and year.season.log is not None else ()
     for planting in year.plantings if freezes else ():
         crop = year.crop_of(planting)
-        if crop is None or not crop.is_tender:
+        if crop is None or not crop.is_tender or not (planting.lines or planting.weighings):
             continue
         for one in freezes:
             squares = _standing(year, planting, one.day)

@@ -17,12 +17,11 @@ from tallybed.pages.wording import sky
 from tallybed.pages.wording.dated import day_name, month_name
 from tallybed.pages.wording.sentences import counted, listed, sentence, span_words
 from tallybed.reckoning.calendar.windows.freeze import Freeze
+from tallybed.reckoning.growing_time import freezes_for
 from tallybed.reckoning.weather import SeasonWeather, Spell, season_weather
 from tallybed.reckoning.year import Year
 
 _FIGURES = ("Lowest", "Mean", "Highest", "Freezes", "Rain")
-_FAR = 120
-"""Days from the average date at which a freeze is none of that spring or fall. Our choice."""
 AVERAGE = "The average dates are those that the garden tells as even chances of a later or an earlier freeze."
 
 
@@ -76,17 +75,7 @@ def _page(year: Year, found: SeasonWeather) -> Page:
 def _told(year: Year, found: SeasonWeather) -> Iterator[str]:
     """Yield a season's weather in sentences: freezes, then heat and cold, then rain."""
     spring, fall = found.last_freeze, found.first_freeze
-    if spring:
-        which = "The last freeze of spring" if found.past_spring else "The last freeze so far"
-        yield f"{which} was on {_when(year, spring)}{_beside(year, spring.day, year.spring)}."
-    elif found.whole.coldest and found.past_spring:
-        yield "No freeze was measured in spring." if fall else "No freeze was measured."
-    if fall:
-        between = f"; {figured(found.between, 'day')} lay between" if found.between else ""
-        which = "The first of fall" if spring else "The first freeze of fall"
-        yield f"{which} was on {_when(year, fall)}{_beside(year, fall.day, year.fall)}{between}."
-    elif found.whole.coldest and year.is_over and spring:
-        yield "None was measured in fall."
+    yield from _freezes(year, found)
     cold, hot = found.whole.coldest, found.whole.hottest
     extremes = []
     if cold and cold not in (spring, fall):
@@ -102,6 +91,29 @@ def _told(year: Year, found: SeasonWeather) -> Iterator[str]:
         yield f"In all, {sky.rain(year.garden.showing, rain)} of rain was measured."
 
 
+def _freezes(year: Year, found: SeasonWeather) -> Iterator[str]:
+    """Yield the last freeze of spring and the first of fall, by day; or that none was measured."""
+    spring, fall = found.last_freeze, found.first_freeze
+    told = []
+    if spring:
+        which = "last freeze of spring" if found.past_spring else "last freeze so far"
+        average, _fall = freezes_for(year, spring.day)
+        told.append(
+            (spring.day, f"The {which} was on {_when(year, spring)}{_beside(year, spring.day, average)}.")
+        )
+    if fall:
+        between = f"; {figured(found.between, 'day')} lay between" if found.between else ""
+        which = "first" if found.between else "first freeze"
+        _spring, average = freezes_for(year, fall.day)
+        beside = _beside(year, fall.day, average)
+        told.append((fall.day, f"The {which} of fall was on {_when(year, fall)}{beside}{between}."))
+    yield from (words for _day, words in sorted(told))
+    if found.whole.coldest and found.past_spring and not spring:
+        yield "No freeze was measured in spring." if fall else "No freeze was measured."
+    elif found.whole.coldest and year.is_over and not fall:
+        yield "None was measured in fall."
+
+
 def _when(year: Year, one: WeatherDay) -> str:
     """Return a day with its lowest temperature."""
     low = f" ({sky.degrees(year.garden.showing, one.low)})" if one.low is not None else ""
@@ -110,9 +122,9 @@ def _when(year: Year, one: WeatherDay) -> str:
 
 def _beside(year: Year, day: date, average: Freeze | None) -> str:
     """Return how many days a freeze was before or after the average date; empty where none is told."""
-    apart = (day - average.middle).days if average else _FAR
-    if average is None or abs(apart) >= _FAR:
+    if average is None:
         return ""
+    apart = (day - average.middle).days
     if not apart:
         return ", on the average date"
     side = "after" if apart > 0 else "before"
