@@ -60,6 +60,12 @@ def test_corn_on_the_sunny_side_no_longer_passes_in_silence(tmp_path: Path) -> N
     assert _dim(year) == []
 
 
+def test_of_several_that_a_tall_crop_shades_the_one_it_takes_most_from_is_named_first(tmp_path: Path) -> None:
+    near = "- {crop: pepper-sweet, tag: PP2, squares: A2:D2, set out: May 10, until: Sep 30}\n"
+    (found,) = _shading(_year(tmp_path, CORN_SOUTH.replace("A2:D2", "A1:D1") + near))
+    assert found.found.index("PP2") < found.found.index("PP1"), "the row beside the corn loses most"
+
+
 def test_an_exchange_in_the_plan_of_a_coming_season_is_looked_for_there(tmp_path: Path) -> None:
     """Fails where the command that is named looks at the season that is over."""
     written(tmp_path, {"2025/log/2025-06-01-x.md": "---\ntitle: X\ndate: 2025-06-01\n---\nX.\n"})
