@@ -66,6 +66,11 @@ def test_of_several_that_a_tall_crop_shades_the_one_it_takes_most_from_is_named_
     assert found.found.index("PP2") < found.found.index("PP1"), "the row beside the corn loses most"
 
 
+def test_corn_on_the_side_away_from_the_sun_takes_too_little_to_be_told(tmp_path: Path) -> None:
+    """The rule is that tall crops belong on the north side: their shade falls there but early and late."""
+    assert _shading(_year(tmp_path, CORN_NORTH)) == []
+
+
 def test_an_exchange_in_the_plan_of_a_coming_season_is_looked_for_there(tmp_path: Path) -> None:
     """Fails where the command that is named looks at the season that is over."""
     written(tmp_path, {"2025/log/2025-06-01-x.md": "---\ntitle: X\ndate: 2025-06-01\n---\nX.\n"})
