@@ -11,6 +11,7 @@ import pytest
 
 from tallybed.checks.sun import shades_neighbours, too_little_sun
 from tallybed.garden.findings import Finding, worded
+from tallybed.reckoning.sun.needs import sun_of
 from tallybed.reckoning.sun.scene import Light
 from tallybed.reckoning.year import Year
 from tests.pages.gardens import site_of, written
@@ -58,6 +59,22 @@ def test_corn_on_the_sunny_side_no_longer_passes_in_silence(tmp_path: Path) -> N
     )
     assert "tall crops belong on the north side; `tallybed sun b --better`" in found.remedy
     assert _dim(year) == []
+
+
+def test_of_several_that_a_tall_crop_shades_the_one_it_takes_most_from_is_named_first(tmp_path: Path) -> None:
+    near = "- {crop: pepper-sweet, tag: PP2, squares: A2:D2, set out: May 10, until: Sep 30}\n"
+    (found,) = _shading(_year(tmp_path, CORN_SOUTH.replace("A2:D2", "A1:D1") + near))
+    assert found.found.index("PP2") < found.found.index("PP1"), "the row beside the corn loses most"
+
+
+def test_what_takes_less_than_an_hour_is_not_told_however_little_sun_there_is(tmp_path: Path) -> None:
+    """The wall leaves the peppers seven hours; corn to the north takes from them early and late alone."""
+    plan = CORN_NORTH.replace("A2:D2", "A3:D3")
+    year = _year(tmp_path, plan, around=WALL.replace("HEIGHT", "8 ft"))
+    peppers = sun_of(year)["PP1"]
+    assert 0.1 < peppers.to["SC1"] / peppers.days < 0.9
+    assert peppers.sun / peppers.days < 8
+    assert _shading(year) == []
 
 
 def test_an_exchange_in_the_plan_of_a_coming_season_is_looked_for_there(tmp_path: Path) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from tallybed.garden.outline import inner_lines, outlines, shifted, together
@@ -51,6 +51,8 @@ def test_parts_that_hang_together_are_all_the_squares_and_do_not_touch(
     for part in parts:
         near = {(c + dc, r + dr) for c, r in part for dc, dr in ((1, 0), (-1, 0), (0, 1), (0, -1))}
         assert not near & (cells - part)
+    firsts = [min((row, column) for column, row in part) for part in parts]
+    assert firsts == sorted(firsts)
 
 
 @given(CELLS, st.floats(-0.3, 0.3))
@@ -69,5 +71,9 @@ def test_an_inset_square_is_smaller_and_an_outset_one_larger() -> None:
     assert area(list(shifted(outline, -0.1))) == pytest.approx(1.44)
 
 
-def test_squares_that_touch_at_a_corner_keep_outlines_of_their_own() -> None:
-    assert sorted(len(outline) for outline in outlines({(0, 0), (1, 1)})) == [4, 4]
+@given(CELLS)
+@example(frozenset({(0, 0), (1, 1)}))
+@example(frozenset({(1, 0), (0, 1)}))
+def test_squares_that_touch_at_a_corner_keep_outlines_of_their_own(cells: frozenset[tuple[int, int]]) -> None:
+    outer = [outline for outline in outlines(cells) if area(list(outline)) > 0]
+    assert len(outer) == len(together(cells))

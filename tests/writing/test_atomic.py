@@ -84,6 +84,10 @@ def test_a_disk_that_fills_leaves_no_part_and_says_of_which_file(
     assert list(tmp_path.iterdir()) == [path]
 
 
+def test_an_error_that_concerns_no_file_names_none() -> None:
+    assert machine_words(OSError(5, "Input/output error")) == "Input/output error"
+
+
 def test_a_link_stays_a_link_and_its_file_is_written(tmp_path: Path) -> None:
     target, link = tmp_path / "real.txt", tmp_path / "link.txt"
     target.write_bytes(b"old")

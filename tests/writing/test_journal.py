@@ -52,6 +52,11 @@ def nothing(_content: Path) -> None:
     """Begin with nothing that could be taken back."""
 
 
+def begin(content: Path) -> None:
+    """Begin without a ledger."""
+    (content / LEDGER).unlink()
+
+
 def fresh(content: Path, before: Callable[[Path], None]) -> None:
     for path in sorted(content.rglob("*"), reverse=True):
         path.unlink() if path.is_file() else path.rmdir()
@@ -63,9 +68,9 @@ def fresh(content: Path, before: Callable[[Path], None]) -> None:
 
 def state(content: Path) -> tuple[int, str, str]:
     """Rows of the ledger, what the record says, and what would be taken back."""
-    last = remembered(content)
+    last, ledger = remembered(content), content / LEDGER
     return (
-        (content / LEDGER).read_text(encoding="utf-8").count(ROW),
+        ledger.read_text(encoding="utf-8").count(ROW) if ledger.exists() else 0,
         (content / RECORD).read_text(encoding="utf-8").strip(),
         last.row if last else "",
     )
@@ -73,6 +78,7 @@ def state(content: Path) -> tuple[int, str, str]:
 
 CASES = {
     "a row": (nothing, add, (1, "old", ""), (2, "old", ROW)),
+    "the first row of a season": (begin, add, (0, "old", ""), (1, "old", ROW)),
     "a row after another": (add, add, (2, "old", ROW), (3, "old", ROW)),
     "a spreadsheet": (nothing, take_in, (1, "old", ""), (3, "new", "2 rows of a.csv")),
     "a row taken back": (add, undo, (2, "old", ROW), (1, "old", "")),

@@ -169,7 +169,7 @@ class Garden:
         if len(there) == len(self.beds):
             return self
         gone = tuple(bed for bed in self.beds if not bed.was_there(season))
-        return replace(self, beds=there, elsewhen=(*self.elsewhen, *gone))
+        return replace(self, beds=there, elsewhen=gone)
 
     def crop(self, slug: str) -> Crop:
         """Return the crop of that slug. Raises KeyError."""

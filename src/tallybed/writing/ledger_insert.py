@@ -83,8 +83,7 @@ class _Walk:
             self.end = self.at(event.start_mark)
         elif isinstance(event, yaml.CollectionEndEvent):
             self._depth -= 1
-            if self._depth == 0:
-                self.bracket = self.at(event.start_mark)
+            self.bracket = self.at(event.start_mark)  # the list's own comes last
         elif isinstance(event, yaml.NodeEvent):
             if self.root is None:
                 self.root = event

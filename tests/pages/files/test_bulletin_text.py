@@ -122,6 +122,13 @@ CASES = {
         "Season 2026 so far: 2.3 pounds in five pickings; "
         "that is 0.28 pounds per square foot of the squares.",
     ),
+    "all of it estimated": Case(
+        files={"2026/harvest.yaml": "- {date: 2026-06-16, crop: kale, weight: about 1 lb}\n"},
+        week="2026-W25",
+        text="Week 25 of 2026, 15 to 16 June\n\n"
+        "One picking gave 1 pound. The weight is an estimate. It was all kale.\n\n"
+        "Season 2026 so far: 1 pound in one picking; that is 0.13 pounds per square foot of the squares.",
+    ),
     "a week across the new year": Case(
         # ISO 8601: 29 December 2025 to 4 January 2026 is week 1 of 2026, in the season of 2025.
         season="{start: Sep 1, end: Jun 30}",

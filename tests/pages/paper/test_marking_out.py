@@ -45,3 +45,11 @@ def test_lines_that_are_not_there_are_not_strung(tmp_path: Path, size: str, said
     site = html_of(written(tmp_path, {"garden.yaml": f"name: One\nbeds:\n  - {{name: b, {size}}}\n"}))
     steps = site["sheets/marking-out/b/index.html"].select(".marking-out ol > li")
     assert steps[-1].get_text(strip=True) == said
+
+
+def test_the_triangle_for_a_corner_is_told_with_its_three_sides(tmp_path: Path) -> None:
+    """A triangle of 3, 4 and 5 has a right angle (Euclid I.48); one in feet fits a bed of 4 by 8."""
+    garden = "name: One\nbeds:\n  - {name: b, length: 8 squares, width: 4 squares}\n"
+    page = html_of(written(tmp_path, {"garden.yaml": garden}))["sheets/marking-out/b/index.html"]
+    told = " ".join(page.get_text(" ").split())
+    assert "3 ft along one side and 4 ft along the other are 5 ft apart where it is square" in told

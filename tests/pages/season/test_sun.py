@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -151,7 +152,7 @@ def test_the_legend_of_a_long_bed_tells_what_stands_in_its_small_squares(tmp_pat
         drawn = only(page, f'#map-{name} [data-square="{label}"]')
         assert line.split()[0] in [one.get_text() for one in drawn.select("text")]
     assert any("full hours" in line for line in told)
-    assert not any(line.startswith("−") for line in told) or "−" in only(page, "#map-flat").get_text()
+    assert any(line.startswith("−") for line in told) is ("−" in only(page, "#map-flat").get_text())
 
 
 def test_a_bed_of_one_square_has_no_neighbours_and_no_every_square(tmp_path: Path) -> None:
@@ -166,8 +167,23 @@ def test_a_bed_of_one_square_has_no_neighbours_and_no_every_square(tmp_path: Pat
     assert "each other" not in lead
 
 
-def test_the_lead_tells_what_neighbours_take_in_hours(pages: dict[str, BeautifulSoup]) -> None:
-    page = pages["2026/beds/front/05/sun/index.html"]
-    lead = only(page, ".lead").get_text()
+def test_the_lead_tells_what_neighbours_take_in_hours(
+    pages: dict[str, BeautifulSoup], tmp_path: Path
+) -> None:
+    lead = only(pages["2026/beds/front/05/sun/index.html"], ".lead").get_text()
     assert "square-hour" not in lead
-    assert "a day from a planted square, on average." in lead or "next to none of it" in lead
+    assert "Plantings take next to none of it from each other." in lead
+    bed = "beds:\n  - {name: b, length: 4 squares, width: 2 squares, bearing: 90}\n"
+    plan = "- {crop: sweet-corn, tag: SC1, squares: 'A2:D2', sow: May 1, until: Sep 30}\n"
+    plan += "- {crop: pepper-sweet, tag: PP1, squares: 'A1:D1', set out: May 10, until: Sep 30}\n"
+    garden = GARDEN[: GARDEN.index("beds:")] + bed
+    page = html_of(written(tmp_path, {"garden.yaml": garden, "2026/plan.yaml": plan}))[
+        "2026/beds/b/08/sun/index.html"
+    ]
+    lost = [float(row.select("td")[2].get_text() or 0) for row in page.select("#sun tbody tr")]
+    assert len(lost) == 8, "each of them planted all month"
+    (told,) = re.findall(
+        r"Neighbours take ([0-9.]+) hours a day from a planted square", only(page, ".lead").get_text()
+    )
+    assert float(told) == pytest.approx(sum(lost) / 8, abs=0.1)
+    assert float(told) > 1

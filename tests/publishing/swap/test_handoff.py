@@ -248,6 +248,30 @@ def test_a_lock_that_a_killed_build_left_holds_nobody_up(tmp_path: Path) -> None
     assert [path.name for path in tmp_path.iterdir()] == ["site"]
 
 
+@pytest.mark.parametrize("left", ["new", "old", "swap", "lock"])
+def test_whatever_a_broken_off_build_left_is_taken_away(tmp_path: Path, left: str) -> None:
+    """One alone, too: else half a site lies beside the whole one for good."""
+    hand_over(FILES, tmp_path / "site")
+    beside = tmp_path / f".site.tallybed-{left}"
+    if left in ("new", "old"):
+        beside.mkdir()
+        (beside / "index.html").write_bytes(b"half")
+    else:
+        beside.write_bytes(b"")
+    repair(tmp_path / "site")
+    assert [path.name for path in tmp_path.iterdir()] == ["site"]
+    assert tree(tmp_path / "site").items() >= FILES.items()
+
+
+def test_a_file_that_is_put_twice_is_refused(tmp_path: Path) -> None:
+    with new_site(tmp_path / "site") as new:
+        new.put("index.html", b"one")
+        new.put("index.html", b"other")
+        with pytest.raises(ValueError, match=r"claimed twice: index\.html"):
+            new.finish()
+    assert list(tmp_path.iterdir()) == []
+
+
 def test_exchange_is_one_step_on_this_system(tmp_path: Path) -> None:
     one, other = tmp_path / "one", tmp_path / "other"
     for folder in (one, other):

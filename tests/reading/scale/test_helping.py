@@ -127,6 +127,14 @@ def test_no_line_is_offered_that_lacks_the_day_it_told(words: str, day_told: boo
 
 
 @pytest.mark.parametrize(
+    ("order", "day"), [(DateOrder.MONTH_FIRST, date(2026, 5, 6)), (DateOrder.DAY_FIRST, date(2026, 6, 5))]
+)
+def test_where_the_order_of_dates_is_known_nobody_is_asked_for_it(order: DateOrder, day: date) -> None:
+    (found,) = pickings("kale 12 oz 5/6", demo_vocabulary(), date(2026, 8, 1), Habits(order=order))
+    assert found.day == day
+
+
+@pytest.mark.parametrize(
     ("words", "order", "remedy"),
     [
         ("kale 12 oz 14 July 2025", None, "--date 2025-07-14"),

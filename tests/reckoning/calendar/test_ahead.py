@@ -9,7 +9,7 @@ import pytest
 
 from tallybed.garden.garden import FreezeDates, Garden
 from tallybed.garden.records.ledger import Weighing
-from tallybed.garden.records.log import Event
+from tallybed.garden.records.log import Event, Verb
 from tallybed.garden.records.plan import PlanRow, Start
 from tallybed.reading.folder.library import load_library
 from tallybed.reckoning.calendar.ahead import ahead
@@ -239,6 +239,15 @@ THINNING: dict[str, tuple[list[PlanRow], list[Event], list[str]]] = {
     "more seeds than plants: a week after they are up": (
         [RADISH],
         [replace(SOWN, seeds=24), seen_up("Apr 20")],
+        ["Apr 27 thin RA1 A1"],
+    ),
+    "the seeds of what was sown again count with the first": (
+        [RADISH],
+        [
+            replace(SOWN, seeds=10),
+            replace(SOWN, day=day("Apr 14"), verb=Verb.RESOW, seeds=7),
+            seen_up("Apr 20"),
+        ],
         ["Apr 27 thin RA1 A1"],
     ),
     "of several counts the most, as some may have come up after": (

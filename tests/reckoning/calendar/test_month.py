@@ -376,6 +376,17 @@ def test_a_planting_lost_in_part_and_cleared_in_part_is_drawn_as_over(label: str
     assert (drawn.stage, drawn.standing) == (Stage.OVER, False)
 
 
+@pytest.mark.parametrize(
+    ("sown_again", "expected"), [("A1 B1", Stage.SOWN), ("A1", Stage.GROWING)], ids=["two of three", "one"]
+)
+def test_a_planting_is_drawn_at_the_stage_of_most_of_its_squares(sown_again: str, expected: Stage) -> None:
+    """Fails where one square that is up makes a map show three of them."""
+    up, again = line(Verb.UP, day(4, 20)), line(Verb.RESOW, day(4, 26), sown_again)
+    one = planting("X1", "carrot", None, [line(Verb.SOW, day(4, 10), "A1 B1 C1"), up, again])
+    month = month_of(4, hold("X1", "A1 B1 C1", day(4, 10), TODAY, SEEN), plantings=[one])
+    assert drawn_of(month, "X1").stage is expected
+
+
 # --- What is drawn ---------------------------------------------------------------------------------
 
 
@@ -429,6 +440,13 @@ def test_what_is_still_to_come_is_drawn_without_plants() -> None:
     drawn = drawn_of(month, "BB1")
     assert (drawn.standing, drawn.spots) == (False, ())
     assert holder_of(month, "BB1", "A1").starts == day(7, 20)
+
+
+def test_what_is_still_to_come_shares_its_square_from_the_day_it_comes() -> None:
+    both = [planting(key, "carrot", plan_row("carrot", "A1", day(7, 20))) for key in ("CA1", "CA2")]
+    holds = [hold(one.key, "A1", day(7, 20), day(11, 29), PLANNED) for one in both]
+    month = month_of(7, *holds, plantings=both)
+    assert [holder_of(month, one.key, "A1").share for one in both] == [Fraction(1, 2)] * 2
 
 
 def test_a_general_name_left_open_is_drawn_without_a_crop() -> None:
@@ -504,22 +522,22 @@ def test_a_sowing_after_it_implies_that_a_crop_was_cleared() -> None:
 
 
 def test_changes_of_the_plan_are_supposed_in_the_past_and_planned_to_come() -> None:
-    one = planting("RA1", "radish", plan_row("radish", "A1", day(4, 5), day(5, 8)))
-    two = planting("RA2", "radish", plan_row("radish", "A1", day(8, 5), day(9, 8), Start.SET_OUT))
+    one = planting("RA1", "radish", plan_row("radish", "A1", day(4, 1), day(5, 31)))
+    two = planting("RA2", "radish", plan_row("radish", "A1", day(8, 1), day(9, 30), Start.SET_OUT))
     holds = [
-        hold("RA1", "A1", day(4, 5), day(5, 7), SUPPOSED),
-        hold("RA2", "A1", day(8, 5), day(9, 7), PLANNED),
+        hold("RA1", "A1", day(4, 1), day(5, 30), SUPPOSED),
+        hold("RA2", "A1", day(8, 1), day(9, 29), PLANNED),
     ]
     found = [
         told(change)
-        for number in (4, 5, 8, 9)
+        for number in range(4, 11)
         for change in month_of(number, *holds, plantings=[one, two]).changes
     ]
     assert found == [
-        (5, "sown", "RA1", "A1", "supposed"),
-        (8, "cleared", "RA1", "A1", "supposed"),
-        (5, "set out", "RA2", "A1", "planned"),
-        (8, "cleared", "RA2", "A1", "planned"),
+        (1, "sown", "RA1", "A1", "supposed"),
+        (31, "cleared", "RA1", "A1", "supposed"),
+        (1, "set out", "RA2", "A1", "planned"),
+        (30, "cleared", "RA2", "A1", "planned"),
     ]
 
 

@@ -51,6 +51,9 @@ OLD = ["6-01 kale 3", "6-02 pea 4", "6-03 kale 5", "6-04 beet 6"]
         ([OLD[0], "6-02 bean 4.5", *OLD[2:]], ["known", "was 3", "known", "known"]),
         ([OLD[0], "6-02 pea 4 pantry", *OLD[2:]], ["known", "was 3", "known", "known"]),
         ([OLD[0], "6-02 pea -", *OLD[2:]], ["known", "was 3", "known", "known"]),
+        # In its place between its neighbours, one thing in common is enough, of two in a row too.
+        ([OLD[0], "6-12 pea 9", "6-13 kale 8", OLD[3]], ["known", "was 3", "was 4", "known"]),
+        ([OLD[0], "6-13 kale 8", OLD[3]], ["known", "was 4", "known"]),
         # Corrected and moved; corrected, and longer.
         (["6-02 pea 4.5", *OLD[:1], *OLD[2:]], ["was 3", "known", "known", "known"]),
         ([OLD[0], "6-02 pea 4.5", *OLD[2:], "6-09 leek 1"], ["known", "was 3", "known", "known", "new"]),
@@ -79,6 +82,15 @@ OLD = ["6-01 kale 3", "6-02 pea 4", "6-03 kale 5", "6-04 beet 6"]
 )
 def test_each_row_is_new_known_or_corrected(rows: list[str], expected: list[str]) -> None:
     assert fates(sheet(*rows), sheet(*OLD)) == expected
+
+
+def test_of_taken_rows_alike_in_the_same_things_it_is_the_one_more_alike_else_the_nearer() -> None:
+    beside = sheet("6-01 kale 3 pantry", "6-01 kale 3 kitchen")
+    assert fates(sheet("6-01 kale 4 kitchen", "6-01 kale 5 pantry"), beside) == ["was 3", "was 2"]
+    between = ["6-02 pea 4", "6-03 beet 5", "6-04 leek 6"]
+    twice = sheet("6-01 kale 3", *between, "6-01 kale 3")
+    rows = sheet(*between[:2], "6-05 chard 7", "6-01 kale 4", between[2])
+    assert fates(rows, twice) == ["known", "known", "new", "was 6", "known"]
 
 
 def test_a_meaning_without_a_column_makes_no_difference() -> None:

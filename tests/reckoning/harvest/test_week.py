@@ -62,6 +62,12 @@ def test_whether_a_week_gave_one_crop_alone() -> None:
     assert (week().ledger, told("2026-W24", day("Jun 20"), season()).ledger) == (True, False)
 
 
+def test_what_was_weighed_by_a_general_name_is_told_by_it() -> None:
+    beans = CropName(typed="Beans", slugs=("bean-bush", "bean-pole"))
+    found = told("2026-W24", day("Jun 20"), season(ledger=[replace(pick("Jun 8", "kale"), crops=(beans,))]))
+    assert found.best == ("beans",)
+
+
 def test_weeks_are_those_with_a_visit_or_a_picking_up_to_today() -> None:
     # ISO 8601: 30 May 2026 is in week 22, 8 and 14 June in week 24, 17 June in week 25.
     assert [str(one) for one in weeks(SEASON, day("Jun 17"))] == ["2026-W22", "2026-W24", "2026-W25"]

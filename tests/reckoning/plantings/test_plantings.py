@@ -102,6 +102,15 @@ LOG_CASES = {
         ],
         {"RA1": ["Apr 6 sow", "Apr 28 failed", "May 4 resow"], "RA2": []},
     ),
+    "one within days of a resowing adds to it": (
+        SUCCESSION[:1],
+        [
+            line("Apr 6", "sow", "radish", "D1 E1"),
+            line("Apr 27", "resow", "radish", "D1"),
+            line("Apr 30", "sow", "radish", "D1"),
+        ],
+        {"RA1": ["Apr 6 sow", "Apr 27 resow", "Apr 30 sow"]},
+    ),
     "the rest of the planned squares sown later is the same planting": (
         SUCCESSION[:1],
         [line("Apr 6", "sow", "radish", "D1"), line("Apr 13", "sow", "radish", "E1")],
@@ -470,6 +479,13 @@ def test_a_picking_after_all_had_gone_is_of_the_one_that_went_last() -> None:
     (owner,) = plantings_picked(year, plantings(year, TODAY))
     assert owner is not None
     assert owner.key == "RA2"
+
+
+def test_a_picking_some_days_before_the_sowing_that_is_written_down_is_of_that_sowing() -> None:
+    """A day was written wrong, or a sowing was not: no second planting is made of it."""
+    year = season([], [line("Apr 20", "sow", "radish", "D1")], [pick("Apr 16", "radish", "D1")])
+    (one,) = plantings(year, TODAY)
+    assert plantings_picked(year, (one,)) == (one,)
 
 
 def test_pickings_far_apart_without_plan_or_log_are_two_plantings() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 
@@ -11,6 +12,7 @@ from hypothesis import strategies as st
 
 from tallybed.garden.records.log import Event, Verb
 from tallybed.garden.records.plan import PlanRow, Start
+from tallybed.garden.squares import Bed
 from tallybed.reckoning.room.plants import Plants, plants, spacing_of, spots
 from tallybed.reckoning.squares.occupancy import Grade, Holding
 from tests.reckoning.byhand import BEDS, GARDEN, day, hold, holding, inches, line, plan_row, planting, squares
@@ -248,6 +250,17 @@ def test_a_wide_crop_over_two_beds_has_its_part_in_each() -> None:
         "long/C1",
         "elbow/A1",
     ]
+
+
+def test_a_crop_wider_than_the_squares_of_one_of_its_beds_alone_has_its_part_in_each() -> None:
+    """A foot has a quarter of the ground of a two-foot square: of ten tomatoes, two stand in two feet."""
+    wide = Bed(name="wide", title="The wide bed", columns=2, rows=1, side=inches(24))
+    garden = replace(GARDEN, beds=(LONG, wide))
+    where = "A1 B1 wide/A1 wide/B1"
+    found = plants(garden, held_by("tomato", where, line(SET_OUT, day(5, 20), where, plants=10)), "X1", LATE)
+    by_bed = {str(square): count for square, count in found.by_square.items()}
+    assert by_bed["long/A1"] + by_bed["long/B1"] == 2
+    assert (by_bed["wide/A1"], by_bed["wide/B1"]) == (4, 4)
 
 
 def test_a_line_over_two_plantings_gives_each_its_part() -> None:

@@ -280,6 +280,12 @@ def test_a_block_under_two_thirds_of_the_spacing_is_too_narrow(
     assert (pack(bed, block(*size), inches(spacing)).spacing < inches(spacing)) == (width is not None)
 
 
+def test_of_squares_apart_the_widest_piece_says_whether_they_are_too_narrow() -> None:
+    both = (*block(1, 1), *block(2, 2, at=(3, 0)))
+    assert too_narrow(a_bed(), both, inches(36)) is None
+    assert too_narrow(a_bed(), both, inches(37)) == inches(24)
+
+
 @pytest.mark.parametrize(("spacing", "plants"), [(3, 16), (4, 9), (6, 4), (12, 1), (2, 36)])
 def test_thirty_centimetres_are_a_foot_to_spacings_in_inches(spacing: int, plants: int) -> None:
     # 30 cm is 1.6 % less than a foot: within the 2 % allowed.
@@ -445,6 +451,13 @@ def test_more_than_fit_stand_on_the_widest_straight_lattice() -> None:
     assert sorted({spot.x for spot in found.spots}) == [1.2, 3.6, 6.0, 8.4, 10.8]
     pair = place(a_bed(), block(2, 2), inches(24), 2)
     assert pair.spacing == inches(12)
+
+
+def test_what_is_left_over_of_a_total_stands_in_the_first_squares_of_the_first_rows() -> None:
+    found = place(a_bed(), block(2, 2), inches(4), 6)
+    assert Counter(spot.square for spot in found.spots) == {
+        square(label): count for label, count in (("A1", 2), ("B1", 2), ("A2", 1), ("B2", 1))
+    }
 
 
 def test_few_plants_stand_wide_apart() -> None:

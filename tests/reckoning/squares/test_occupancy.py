@@ -172,6 +172,8 @@ def test_the_ledger_alone_says_what_stood_where() -> None:
 
 
 SPINACH = plan_row("spinach", "A1", "Apr 12", "Jun 5", tag="SP1")
+COUNTED = line("Apr 12", "set out", "spinach", "A1", tag="SP1", plants=4)
+UNCOUNTED = line("Apr 12", "set out", "spinach", "B1", tag="SP1")
 BEANS = plan_row("bean-bush", "A1", "Jun 5", "Aug 20", tag="BB1")
 
 CASES = {
@@ -494,6 +496,40 @@ CASES = {
         "Apr 20",
         "A1 SP1 Apr 12 - Apr 12 seen; A1 SP1 Apr 13 - Apr 19 implied; A1 SP1 Apr 20 - Apr 20 seen; "
         "A1 SP1 Apr 21 - Jun 4 planned; B1 SP1 Apr 20 - Apr 20 seen; B1 SP1 Apr 21 - Jun 4 planned",
+    ),
+    "moved in part to where nobody counted: as many cleared there are not all": (
+        None,
+        [
+            line("Apr 12", "set out", "spinach", "A1", tag="SP1", plants=4),
+            line("Apr 12", "sow", "spinach", "B1", tag="SP1"),
+            line("Apr 20", "move", "spinach", "A1", tag="SP1", to="B1", plants=2),
+            line("Apr 22", "clear", "spinach", "B1", tag="SP1", plants=2),
+        ],
+        [],
+        "Apr 22",
+        "A1 SP1 Apr 12 - Apr 12 seen; A1 SP1 Apr 13 - Apr 19 implied; A1 SP1 Apr 20 - Apr 20 seen; "
+        "A1 SP1 Apr 21 - Apr 22 supposed; "
+        "B1 SP1 Apr 12 - Apr 12 seen; B1 SP1 Apr 13 - Apr 19 supposed; B1 SP1 Apr 20 - Apr 20 seen; "
+        "B1 SP1 Apr 21 - Apr 21 implied; B1 SP1 Apr 22 - Apr 22 seen",
+    ),
+    **{
+        f"as many cleared as were counted, {order} others: these stand": (
+            None,
+            [*lines, line("Apr 20", "clear", "spinach", "A1", tag="SP1", plants=4)],
+            [],
+            "Apr 20",
+            "A1 SP1 Apr 12 - Apr 12 seen; A1 SP1 Apr 13 - Apr 19 implied; "
+            "B1 SP1 Apr 12 - Apr 12 seen; B1 SP1 Apr 13 - Apr 20 supposed",
+        )
+        for order, lines in (("before", [COUNTED, UNCOUNTED]), ("after", [UNCOUNTED, COUNTED]))
+    },
+    "and so where the plan had counted them all": (
+        [plan_row("spinach", "A1 B1", "Apr 12", "Jun 5", tag="SP1", plants=8)],
+        [UNCOUNTED, COUNTED, line("Apr 20", "clear", "spinach", "A1", tag="SP1", plants=4)],
+        [],
+        "Apr 20",
+        "A1 SP1 Apr 12 - Apr 12 seen; A1 SP1 Apr 13 - Apr 19 implied; "
+        "B1 SP1 Apr 12 - Apr 12 seen; B1 SP1 Apr 13 - Apr 20 supposed; B1 SP1 Apr 21 - Jun 4 planned",
     ),
     "some lost, and as many again: the rest stands": (
         [SPINACH],

@@ -48,6 +48,21 @@ def test_a_stay_ends_on_the_day_its_square_is_free(
     assert (stay.came, stay.last, stay.left) == (day(4, 10), last, left)
 
 
+@pytest.mark.parametrize(
+    ("since", "open_ended"),
+    [(day(7, 16), False), (day(7, 1), True)],
+    ids=["another comes the day after", "another shares its square"],
+)
+def test_what_stands_on_the_last_day_known_goes_on_unless_another_takes_its_square(
+    since: date, open_ended: bool
+) -> None:
+    one = planting("CA1", "carrot", plan_row("carrot", "A1", day(4, 10), day(9, 10)))
+    other = planting("LE1", "lettuce", plan_row("lettuce", "A1", since, day(10, 1)))
+    days = (hold("CA1", "A1", day(4, 10), TODAY), hold("LE1", "A1", since, day(9, 30)))
+    found = [stay for stay in stays(holding(TODAY, [one, other], *days), "long") if stay.planting == "CA1"]
+    assert [stay.open_ended for stay in found] == [open_ended]
+
+
 @pytest.mark.parametrize("until", ["", "Jun 11"])
 @pytest.mark.parametrize(
     "done",

@@ -100,8 +100,11 @@ def test_each_day_counts_at_the_tallest_crop_of_a_square() -> None:
     bed = bed_of(1, 1)
     low = spot(0, 0, "low", 10, days=(date(2026, 5, 1), date(2026, 5, 20)))
     tall = spot(0, 0, "tall", 40, days=(date(2026, 5, 11), date(2026, 5, 31)))
-    found = summed_up(bed, scene(bed, 45, (), (low, tall))).months[Month(2026, 5)]
+    season = summed_up(bed, scene(bed, 45, (), (low, tall)))
+    found = season.months[Month(2026, 5)]
     assert {one.planting: round(one.light.days) for one in found.spots} == {"low": 20, "tall": 21}
     assert {one.planting: round(one.foremost.days) for one in found.spots} == {"low": 10, "tall": 21}
     (square,) = found.squares.values()
     assert square.days == pytest.approx(31)
+    (square,) = season.on(date(2026, 5, 15)).squares.values()
+    assert (square.days, square.sun) == (1, season.scene.light(1, date(2026, 5, 15)).sun)

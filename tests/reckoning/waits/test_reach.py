@@ -159,6 +159,15 @@ CLEARED = (
         },
         date(2024, 6, 20),
     ),
+    (
+        "as many as a thinning left in all its squares, each named",
+        {
+            **COUNTED,
+            "2024-05-01": "- {thin: spinach, tag: SP1, squares: 'A1:B1', leaving: 2}",
+            "2024-06-20": "- {clear: spinach, tag: SP1, plants: 2}",
+        },
+        date(2024, 6, 20),
+    ),
     ("all but one", {**COUNTED, "2024-06-20": ALL_FOUR.replace("4", "3")}, None),
     (
         "more than were counted: the count is wrong",

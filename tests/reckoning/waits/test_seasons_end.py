@@ -60,6 +60,17 @@ WAITING = (
         (("GA9", "2024-03-02"),),
     ),
     (
+        "carried over beside another crop, and beside its own in another square: these have no wait",
+        (
+            GARLIC,
+            CARRIED
+            + "- {crop: kale, tag: KA9, squares: A1, carried from: 2023, until: Jul 1}\n"
+            + "- {crop: garlic, tag: GA8, squares: B2, carried from: 2023, until: Jul 1}\n",
+        ),
+        {"2023-10-10": SOWN, "2023-11-28": "- {treat: oil, squares: A1, wait: 95 days}"},
+        (("GA9", "2024-03-02"),),
+    ),
+    (
         "planted anew: other plants; the old ones may stand until then",
         (GARLIC, "- {crop: garlic, tag: GA9, squares: A1, sow: Mar 5, until: Jul 1}\n"),
         {"2023-10-10": SOWN, "2023-11-28": "- {treat: oil, squares: A1, wait: 200 days}"},

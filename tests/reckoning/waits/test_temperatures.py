@@ -26,6 +26,7 @@ LINES = (
     ("Dormant Oil", "", 100, ""),
     ("Dormant Oil", "", 101, "above the 100 °F (38 °C) printed for dormant oil"),
     ("dormant oils", "", 39, "below the 40 °F (4 °C) printed for dormant oil"),
+    ("oil", "", -10, "−10 °F (−23 °C) was noted, below the 32 °F (0 °C)"),
     ("soap", "", 90, ""),
     ("soap", "", 91, "above the 90 °F (32 °C) usual for soap (from memory, no source)"),
     ("soap", "", -10, ""),

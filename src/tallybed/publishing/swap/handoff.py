@@ -203,17 +203,15 @@ def hand_over(files: Mapping[str, bytes], target: Path) -> Handed:
         return new.finish()
 
 
-def repair(target: Path) -> bool:
-    """Finish or undo a hand-over that was ended halfway; return whether there was one.
+def repair(target: Path) -> None:
+    """Finish or undo a hand-over that was ended halfway, if there was one.
 
     Raises BusyError where one is under way, OSError where the machine fails.
     """
     names = _Names(target.resolve())
-    if not names.left:
-        return False
-    with disk.alone(names.lock):
-        _repair(names)
-    return True
+    if names.left:
+        with disk.alone(names.lock):
+            _repair(names)
 
 
 def _repair(names: _Names) -> None:

@@ -111,20 +111,30 @@ class _Plants:
     def __init__(self, planting: Planting) -> None:
         """Begin with what the plan counts."""
         self.by_square: dict[Square, Fraction | None] = {}
+        self.uncounted: set[Square] = set()
         self.told = False
         planned = planting.planned
         if planned is not None and planned.plants is not None:
             self._put(planned.plants, planting.home or planting.squares)
 
     def start(self, event: Event, squares: tuple[Square, ...]) -> None:
-        """Take a sowing or setting out; the first that is counted replaces what was planned."""
+        """Take a sowing or setting out; the first that is counted replaces what was planned.
+
+        One that is not counted stands for what was planned there, if nothing else is counted.
+        """
         if event.verb is Verb.RESOW:
             self.by_square.update(dict.fromkeys(squares or tuple(self.by_square), None))
         elif event.plants is not None:
             if not self.told:
-                self.by_square = dict.fromkeys(squares, Fraction(0))
+                self.by_square = dict.fromkeys(squares, Fraction(0)) | dict.fromkeys(self.uncounted)
             self.told = True
             self._put(event.plants, squares)
+        else:
+            self.uncounted.update(squares)
+            where = squares or tuple(self.by_square)
+            self.by_square |= dict.fromkeys(
+                square for square in where if self.told or square not in self.by_square
+            )
 
     def thin(self, leaving: int, squares: tuple[Square, ...]) -> None:
         """Take a thinning that says how many plants are left."""

@@ -81,4 +81,5 @@ def _names(text: str, words: tuple[str, ...]) -> bool:
 def degrees(value: Fraction) -> str:
     """Return degrees Fahrenheit in words, to a tenth, and in whole degrees Celsius."""
     celsius = round((value - 32) * 5 / 9)
-    return f"{float(value):.1f}".removesuffix(".0") + f" °F ({celsius} °C)".replace("-", "−")
+    fahrenheit = f"{float(value):.1f}".removesuffix(".0")
+    return f"{fahrenheit} °F ({celsius} °C)".replace("-", "−")

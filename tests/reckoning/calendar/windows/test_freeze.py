@@ -253,3 +253,10 @@ def test_a_day_after_the_middle_has_the_chance_of_the_later_side():
     )
     chances = [freeze.chance(date(2026, *day)) for day in ((4, 30), (5, 1), (5, 2))]
     assert chances == pytest.approx([0.5464, 0.5, 0.4731], abs=1e-4)
+
+
+@pytest.mark.parametrize(("spring", "told"), [(True, [1, 0, 0]), (False, [0, 1, 1])])
+def test_where_all_the_days_told_are_one_it_comes_on_that_day(spring: bool, told: list[float]):
+    one = date(2026, 5, 1)
+    freeze = Freeze(spring=spring, threshold=32, middle=one, early=one, late=one)
+    assert [freeze.chance(date(2026, *day)) for day in ((4, 30), (5, 1), (5, 2))] == told

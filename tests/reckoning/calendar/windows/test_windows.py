@@ -197,6 +197,26 @@ def test_nothing_ripens_in_the_winter_that_it_is_sown_into(begins: date, days: i
     assert (expected(plant, frost((4, 10), (10, 25)), span, begins, start=Start.SOW) is not None) is told
 
 
+@pytest.mark.parametrize(
+    ("begins", "over_winter", "first"),
+    [
+        # Both days are within the weeks in which spinach is sown to stand the winter. The library's 45 days
+        # and the fourteen of fall end on 1 November, ten days after the freeze; from its last week on they
+        # end in deep winter, and the library has it picked from the last spring freeze on.
+        (date(2026, 9, 3), False, date(2026, 11, 1)),
+        (date(2026, 10, 20), True, date(2027, 4, 10)),
+    ],
+)
+def test_what_can_be_picked_before_the_winter_that_it_could_stand_is(
+    begins: date, over_winter: bool, first: date
+) -> None:
+    span = Span(first=date(2026, 7, 1), last=date(2027, 6, 30))
+    spinach = load_library().crops["spinach"]
+    found = expected(spinach, frost((4, 10), (10, 22)), span, begins, start=Start.SOW)
+    assert found is not None
+    assert (found.over_winter, found.first) == (over_winter, first)
+
+
 def test_a_65_day_crop_takes_about_80_days_in_fall():
     # Metropolitan Washington Council of Governments, fall planting formula (A. McDaniel), 2011.
     fall = expected(
