@@ -43,6 +43,7 @@ CODES: Mapping[str, str] = MappingProxyType(
         # Keys and values.
         "unknown-key": "A key is not known where it stands.",
         "missing-key": "A key that is needed is not there.",
+        "stray-hash": "A text may go on after a #, and what follows it is passed over.",
         "stray-comma": "A text with a comma stands in braces without quotes.",
         "empty-value": "Nothing follows a key (a warning where the key may be left out).",
         "empty-list": "A list has nothing in it.",
