@@ -75,7 +75,8 @@ CODES: Mapping[str, str] = MappingProxyType(
         "date-without-year": "A date needs its year.",
         "date-with-year": "A date that holds for every year has a year.",
         "until-before-from": "A wording is shown until a day before its first.",
-        "freeze-order": "Freeze dates do not follow each other as their chances do.",
+        "freeze-order": "Freeze dates do not follow each other as their chances or their cold do.",
+        "other-half": "Freeze dates are those of the other half of the earth than the latitude.",
         # Beds and squares.
         "bed-name": "A bed’s short name cannot be used.",
         "duplicate-bed": "Two beds have one name.",
