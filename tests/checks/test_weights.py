@@ -31,9 +31,29 @@ def test_a_light_part_of_a_crop_is_not_held_against_its_fruit(form: str, tmp_pat
 
 def test_a_fruit_too_light_or_too_heavy_is_told(tmp_path: Path) -> None:
     (light,) = told(tmp_path / "light", "crop: squash-summer, count: 12, weight: 2 oz, as: slices")
-    assert "too light for one piece" in light
+    assert "too light for pieces" in light
     (heavy,) = told(tmp_path / "heavy", "crop: squash-summer, count: 1, weight: 12 lb")
     assert "too heavy for pieces" in heavy
+
+
+@pytest.mark.parametrize("units", ["pounds", "kilograms"])
+def test_what_is_told_of_light_pieces_shows_the_difference(units: str, tmp_path: Path) -> None:
+    """A radish too light to show in tenths of an ounce was told to weigh less than just as little."""
+    garden = read_garden(
+        written(
+            tmp_path,
+            {
+                "garden.yaml": f"{GARDEN}units: {units}\n",
+                "2026/harvest.yaml": "- {date: 2026-07-20, crop: radish, count: 1400, weight: 7 oz}\n",
+            },
+        )
+    )
+    year = Years(garden=garden, today=date(2026, 7, 21)).all[-1]
+    ((_row, finding),) = piece_weight(year)
+    told = {"pounds": "1400 pieces come to 7 oz in all", "kilograms": "1400 pieces come to 198 g in all"}
+    assert finding.found == f"{told[units]}: too light for pieces of radish"
+    assert finding.expected.endswith(" in all at the very least")
+    assert "under" not in finding.expected
 
 
 @pytest.mark.parametrize(("weight", "doubted"), [("18 lb", False), ("180 lb", True)])

@@ -1,10 +1,12 @@
 """A finding in words."""
 
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
 from tallybed.garden.findings import Finding, Place, Severity, capital, sorted_findings, worded
+from tests.reading.bad_cases import lay_out, told
 
 
 def test_a_finding_is_one_line_whatever_a_file_is_called() -> None:
@@ -15,6 +17,23 @@ def test_a_finding_is_one_line_whatever_a_file_is_called() -> None:
         "content/2026/log/2026-05-12-a\\ncontent/garden.yaml:1:1: error: x\\r.md:2:3: error: "
         "one\\ntwo [unknown-key]"
     ]
+
+
+def test_what_was_typed_is_not_offered_put_right_where_nobody_reads_to_its_end(tmp_path: Path) -> None:
+    """A number of sixty thousand digits with a comma came back as long, in one line of the terminal."""
+    digits = "1" * 60_000
+    garden = f"""\
+name: Tiny
+latitude: {digits},5
+beds:
+  - {{name: long, length: 2 squares, width: 2 squares, path: {{side: 1, width: 3 ft, share: "{digits},5"}}}}
+currency: USD
+"""
+    costs = f'- {{date: 2026-03-02, what: seed, cost: "{digits},5"}}\n'
+    lay_out(tmp_path, {"content/garden.yaml": garden, "content/2026/costs.yaml": costs})
+    lines = told(tmp_path)
+    assert len([line for line in lines if "decimal-comma" in line]) == 3, lines
+    assert max(map(len, lines)) < 400
 
 
 def test_what_holds_of_an_open_season_is_not_told_of_a_closed_one_again() -> None:

@@ -254,6 +254,23 @@ def test_a_tag_where_the_crop_stands_is_the_tag(typed: str, tmp_path: Path) -> N
     assert line.slip.weighing.tag == typed.upper()
 
 
+LONGER_THAN_ANY = ("x" * 2_500, "9" * 2_500, "a b " * 700)
+
+
+@pytest.mark.parametrize(
+    "heading",
+    ["Date", "Crop", "Variety", "Tag", "Square", "Bed", "Weight (oz)", "Count", "To", "As", "Notes"],
+)
+def test_a_cell_longer_than_any_text_may_be_keeps_its_row_out_and_says_so(
+    heading: str, tmp_path: Path
+) -> None:
+    usual = {"Date": "2026-08-01", "Crop": "kale", "Weight (oz)": "9"} | {heading: ""}
+    rows = [list(usual), *([*({**usual, heading: cell}.values())] for cell in LONGER_THAN_ANY)]
+    found = _looked_at(tmp_path, PLAN, "".join(f"{','.join(row)}\n" for row in rows))
+    assert [line.fate for line in found.lines] == [Fate.UNPLACED] * len(LONGER_THAN_ANY)
+    assert all(0 < len(line.words) < 500 for line in found.lines)
+
+
 @pytest.mark.parametrize("kind", ["tomato-indeterminate", "tomato-determinate"])
 def test_of_a_general_name_the_crop_that_the_season_has_is_offered_first(kind: str, tmp_path: Path) -> None:
     """Fails where a tired person who takes the first answer puts a row to a crop that never stood."""

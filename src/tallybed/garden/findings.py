@@ -40,6 +40,8 @@ _NAME_AS_IT_IS = re.compile(r"[\w-]+(?:\.[a-z]|/[A-Z]+\d)")
 """The beginning of a word that is a file's name (``peas.jpg``) or a square (``long/A1``)."""
 _LONGEST_ECHO = 60
 """Characters of the gardener's text that a message repeats."""
+_LONGEST_NEAREST = 200
+"""Characters of a nearest match that anybody reads: it may be the gardener's own text put right."""
 
 
 class Severity(StrEnum):
@@ -84,7 +86,7 @@ def sentence(found: str, expected: str = "", nearest: str = "", remedy: str = ""
     parts = [found]
     if expected:
         parts.append(f"expected {expected}")
-    if nearest:
+    if nearest and len(nearest) <= _LONGEST_NEAREST:
         parts.append(f"did you mean {nearest}?")
     return "; ".join(parts) + (f" ({remedy})" if remedy else "")
 

@@ -76,6 +76,7 @@ def test_what_somebody_says_of_a_column_counts_before_its_heading() -> None:
         (("Date", "Date picked", "Crop", "Weight"), "“Date” and “Date picked” both mean the date"),
         (("Date", "Crop", "Weight", "Wt"), "“Weight” and “Wt” both mean the weight"),
         (("Date", "Crop", "oz", "ounces"), "both mean the weight"),
+        (("Date", "Crop", "oz", "ounces", "lb"), "all mean the weight"),
     ],
 )
 def test_what_is_missing_or_double_is_said_with_what_to_type(names: tuple[str, ...], words: str) -> None:

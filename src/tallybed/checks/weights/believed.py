@@ -202,9 +202,13 @@ def _piece(year: Year, weighing: Weighing, limits: Limits) -> tuple[str, str] | 
         f"{weighing.count} pieces come to {showing.picked(each)} each:" if weighing.count else "this picking"
     )
     least = limits.least if weighing.state is State.FRESH else limits.least / DRY
-    if each < Weight.of(Fraction(least), GRAM):
-        light = Weight.of(Fraction(least), GRAM)
-        return f"{shown} too light for one piece", f"{showing.picked(light)} each at the very least"
+    light = Weight.of(Fraction(least), GRAM)
+    if each < light and not weighing.count:
+        return f"{shown} too light for one piece", f"{showing.picked(light)} at the very least"
+    if each < light:  # told of all together: one of each may be under what a scale shows
+        together = showing.picked(Weight(light.nanograms * count))
+        shown = f"{count} pieces come to {showing.picked(weighing.weight)} in all:"
+        return f"{shown} too light for pieces", f"{together} in all at the very least"
     if weighing.count and limits.most and each > Weight.of(limits.most, GRAM):
         return (
             f"{shown} too heavy for pieces",

@@ -42,6 +42,7 @@ CODES: Mapping[str, str] = MappingProxyType(
         # Keys and values.
         "unknown-key": "A key is not known where it stands.",
         "missing-key": "A key that is needed is not there.",
+        "stray-hash": "A text may go on after a #, and what follows it is passed over.",
         "stray-comma": "A text with a comma stands in braces without quotes.",
         "empty-value": "Nothing follows a key (a warning where the key may be left out).",
         "empty-list": "A list has nothing in it.",
@@ -73,7 +74,8 @@ CODES: Mapping[str, str] = MappingProxyType(
         "date-without-year": "A date needs its year.",
         "date-with-year": "A date that holds for every year has a year.",
         "until-before-from": "A wording is shown until a day before its first.",
-        "freeze-order": "Freeze dates do not follow each other as their chances do.",
+        "freeze-order": "Freeze dates do not follow each other as their chances or their cold do.",
+        "other-half": "Freeze dates are those of the other half of the earth than the latitude.",
         # Beds and squares.
         "bed-name": "A bed’s short name cannot be used.",
         "duplicate-bed": "Two beds have one name.",

@@ -108,7 +108,7 @@ class Problems:
         """Return whether a file has so many errors that reading on is of no use."""
         return self._counts.get((file, Severity.ERROR), 0) > MOST
 
-    def misread(self, place: Place, error: Misread) -> None:
+    def misread(self, place: Place, error: Misread, severity: Severity = Severity.ERROR) -> None:
         """Keep what a scanner said, at its place."""
         self.add(
             place,
@@ -117,6 +117,7 @@ class Problems:
             expected=error.expected,
             nearest=error.nearest,
             remedy=error.remedy,
+            severity=severity,
         )
 
     def all(self) -> tuple[Finding, ...]:

@@ -18,7 +18,7 @@ from tallybed.reading.base.problems import LeftOut, quoted
 from tallybed.reading.base.scanners import as_it_stands, chosen, rows, said
 from tallybed.reading.shapes.beds import bed
 from tallybed.reading.shapes.common import LINE, NOTE, NOTE_KEY
-from tallybed.reading.shapes.freezes import MonthDay, freezes
+from tallybed.reading.shapes.freezes import MonthDay, freezes, tell_other_half
 from tallybed.reading.shapes.people import supporter
 from tallybed.reading.shapes.surroundings import surroundings
 from tallybed.reading.text import dates, measures, money, texts
@@ -154,10 +154,12 @@ def ground(node: Node, context: Context) -> GardenFile:
     seasons, broken = _seasons(row, context)
     rotation = row.get(ROTATION)
     around = row.get(SURROUNDINGS)
+    latitude, when = row.get(LATITUDE), row.get(FREEZES) or FreezeDates()
+    tell_other_half(when, latitude, row.place_of(LATITUDE), context.problems)
     garden = Garden(
         name=row.get(NAME) or "",
         where=row.get(WHERE) or "",
-        latitude=row.get(LATITUDE),
+        latitude=latitude,
         longitude=row.get(LONGITUDE),
         time_zone=row.get(TIME_ZONE) or "",
         language=row.get(LANGUAGE) or "en",
@@ -167,7 +169,7 @@ def ground(node: Node, context: Context) -> GardenFile:
         about=row.get(ABOUT) or "",
         licence=row.get(LICENCE) or "",
         licence_address=row.get(LICENCE_ADDRESS) or "",
-        freezes=replace(row.get(FREEZES) or FreezeDates(), latitude=row.get(LATITUDE)),
+        freezes=replace(when, latitude=latitude),
         beds=beds,
         surroundings=() if around is None else surroundings(around, context, beds, whole=whole),
         rotation=YEARS_OF_ROTATION if rotation is None else rotation,

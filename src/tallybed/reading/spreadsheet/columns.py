@@ -180,10 +180,10 @@ def _one_of_each(names: Sequence[str], made: Sequence[Heading]) -> None:
         if meaning == "weight" and len(same) == 2 and None not in units and units[0] != units[1]:
             continue  # pounds in one column and ounces in the other
         if len(same) > 1 and meaning not in (NOTHING, "note"):
-            both = listed((quoted(name) for name in same), "and")
+            several = listed((quoted(name) for name in same), "and")
             raise Misread(
                 "columns",
-                f"the columns {both} both mean the {meaning}",
+                f"the columns {several} {'both' if len(same) == 2 else 'all'} mean the {meaning}",
                 f"one of them: say --map {quoted_argument(same[1], NOTHING)}",
             )
 

@@ -328,7 +328,9 @@ class _Row:
         known = vocabulary.varieties.get(folded(variety))
         both = tuple(slug for slug in found.crop.slugs if known and slug in known[1])
         if known is None or not both:
-            return NamedCrop(found.crop, texts.line(variety), found.answer)
+            return NamedCrop(
+                found.crop, self._try("variety", lambda: texts.line(variety)) or "", found.answer
+            )
         answer = found.answer if found.answer in both and len(both) > 1 else ""
         return NamedCrop(CropName(typed=found.crop.typed, slugs=both), known[0], answer)
 

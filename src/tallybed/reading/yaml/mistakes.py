@@ -23,6 +23,9 @@ _ODD_COLON = re.compile(
 )
 """A key with a colon, or a space after it, that looks like YAML's own and is none, as web pages have them."""
 
+_CUT = re.compile(r"[ \t]+#(?=\w)")
+"""A number sign behind a value, with a word on it: ``jar #4``. Remarks in our examples have a space there."""
+
 PlacedMisread = tuple[int, int, Misread]
 
 
@@ -53,6 +56,18 @@ def special(sign: str, word: str = "") -> Misread:
     if len(word) > 1:
         found += f": {quoted(word)}"
     return Misread(code, found, remedy="put the text in quotes")
+
+
+def cut_by_hash(rest: str, value: str) -> tuple[int, Misread] | None:
+    """Return where in the ``rest`` of a line after a value it goes on from a #, and the doubt; or None."""
+    found = _CUT.match(rest)
+    if found is None:
+        return None
+    at = found.end() - 1
+    after = f" after {quoted(value)}" if value else ""
+    words = f"what follows #{after} is passed over: {quoted(rest[at:])}"
+    remedy = "put the whole text in quotes; if it is a remark to yourself, put a space after #"
+    return at, Misread("stray-hash", words, remedy=remedy)
 
 
 def _tab(lines: list[str], line: int) -> PlacedMisread | None:
@@ -122,10 +137,13 @@ class _Open:
 def _unclosed(lines: list[str]) -> PlacedMisread | None:
     """Return the last quote or bracket left open, or the first that lies too deep, if any."""
     signs = _Open()
+    hidden: dict[tuple[str, int, int], tuple[int, int]] = {}
     for number, text in enumerate(lines):
         before = " "
         for column, sign in enumerate(text):
             if sign == "#" and before.isspace() and signs.quote is None:
+                if signs.brackets and _CLOSING[signs.brackets[-1][0]] in text[column:]:
+                    hidden.setdefault(signs.brackets[-1], (number, column))
                 break
             signs.take(sign, before, number, column)
             if len(signs.brackets) > DEEPEST:
@@ -136,6 +154,11 @@ def _unclosed(lines: list[str]) -> PlacedMisread | None:
         return line, column, Misread("broken-yaml", f"the quotation mark {sign} is never closed")
     if signs.brackets:
         sign, line, column = signs.brackets[-1]
+        if signs.brackets[-1] in hidden:
+            line, column = hidden[signs.brackets[-1]]
+            found = f"what follows # is passed over, and with it the {_CLOSING[sign]}"
+            found += f": {quoted(lines[line][column:])}"
+            return line, column, Misread("broken-yaml", found, remedy="put a text that holds # in quotes")
         expected = f"a closing {_CLOSING[sign]}"
         return line, column, Misread("broken-yaml", f"the bracket {sign} is not closed", expected)
     return None

@@ -12,10 +12,10 @@ from typing import Any, NamedTuple
 
 import yaml
 
-from tallybed.garden.findings import Place
+from tallybed.garden.findings import Place, Severity
 from tallybed.garden.invisible import UNSEEN, described
 from tallybed.reading.base.problems import MOST, LeftOut, Misread, Problems, quoted
-from tallybed.reading.yaml.mistakes import DEEPEST, likely_mistake, special, too_deep
+from tallybed.reading.yaml.mistakes import DEEPEST, cut_by_hash, likely_mistake, special, too_deep
 
 MOST_NODES = 200_000
 """Values in one file; a ledger of ten thousand rows has about 120 000."""
@@ -141,9 +141,12 @@ class _Builder:
         self._file = file
         self._offset = offset
         self._has_unseen = UNSEEN.search(text) is not None
+        self._lines = text.split("\n") if " #" in text else []
+        """The lines of the text, where a comment may stand behind a value."""
         self._open: list[_Unfinished] = []
         self._nodes = self._documents = 0
         self._troubles: list[tuple[Place, Misread]] = []
+        self._doubts: list[tuple[Place, Misread]] = []
 
     def take(self, event: Any) -> None:
         """Take in one event. Raises _Refused."""
@@ -170,6 +173,8 @@ class _Builder:
             problems.misread(place, misread)
             if misread.code == "unseen-character":
                 raise LeftOut
+        for place, misread in self._doubts:
+            problems.misread(place, misread, Severity.WARNING)
         if self._troubles and problems.full(self._file):
             raise LeftOut
 
@@ -190,6 +195,8 @@ class _Builder:
         if kind is yaml.ScalarEvent:
             if self._has_unseen or event.style == '"':  # in double quotes it may be written as an escape
                 self._look_over(event.value, place)
+            if self._lines and not event.style:
+                self._look_behind(event)
             self._add(Text(event.value, place, _shift(event)))
         elif len(self._open) == DEEPEST:
             raise _Refused(place, too_deep())
@@ -204,6 +211,14 @@ class _Builder:
         if unseen is not None:
             misread = Misread("unseen-character", described(unseen.group()), remedy="delete it")
             self._troubles.append((place, misread))
+
+    def _look_behind(self, event: Any) -> None:
+        """Keep, to be told later, a comment behind a text without quotes that may be the rest of it."""
+        end = event.end_mark
+        found = cut_by_hash(self._lines[end.line][end.column :], event.value)
+        if found is not None and len(self._doubts) <= MOST:
+            place = Place(self._file, end.line + 1 + self._offset, end.column + found[0] + 1)
+            self._doubts.append((place, found[1]))
 
     def _add(self, node: Node) -> None:
         """Put a node where it belongs: an item, a key or a value of what is open, or the root."""
