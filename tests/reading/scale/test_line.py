@@ -620,6 +620,21 @@ def test_what_can_be_read_two_ways_is_asked(line: str, about: str, choices: list
     assert [choice.words for choice in caught.value.choices][: len(choices)] == choices
 
 
+@pytest.mark.parametrize(
+    ("word", "offered"),
+    [
+        ("spin", ["spinach", "spinach beet"]),
+        ("zucs", ["cucs", "zucchini"]),
+        ("pars", ["peas", "parsley", "parsnip"]),
+        ("tomatos", ["tomatoes"]),
+    ],
+)
+def test_the_beginning_of_a_name_is_offered_where_no_crop_is_known(word: str, offered: list[str]) -> None:
+    with pytest.raises(LineQuestion) as caught:
+        picking(f"{word} 11 oz", demo_vocabulary(), DAY)
+    assert [choice.words for choice in caught.value.choices] == offered
+
+
 @pytest.mark.parametrize(("answer", "to", "count"), [("name", "block 7", None), ("count", "block", 7)])
 def test_a_number_behind_a_place_is_of_its_name_or_a_count_as_answered(
     answer: str, to: str, count: int | None

@@ -98,6 +98,9 @@ def respelt(line: Line, vocabulary: Vocabulary, answers: Answers) -> str:
             # A remark beside a crop is full of words like some name; few slips change the first letter.
             near = [name for name in near if name[0] == folded(text)[0]]
             near = _months_elsewhere(line.text, start, end) or near
+        else:
+            meant = {slug for name in near for slug in vocabulary.slugs(name)}
+            near += [name for name in vocabulary.begun(text) if meant.isdisjoint(vocabulary.slugs(name))]
         near = _one_of_each(near, vocabulary)
         if not near:
             continue

@@ -18,6 +18,7 @@ from tallybed.garden.findings import joined, sentence
 from tallybed.garden.naming import Names, folded, nearest
 from tallybed.garden.records.pickings import Picking, PickingSource
 from tallybed.garden.squares import Square, in_words
+from tallybed.reckoning.harvest.stood_nowhere import stood_nowhere
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Holding
 
@@ -93,8 +94,8 @@ def whose(
         return _in_bed(there, picking)
     meanings = picking.meanings
     if len(meanings) == 1:
-        day = without_year(picking.day)
-        doubt = "" if there.stood else f"nothing says that {_name(picking)} stood anywhere on {day}"
+        own = (one for one in holding.plantings if meanings[0] in one.crop.slugs)
+        doubt = "" if there.stood else stood_nowhere(_name(picking), own, picking.day)
         return Found(source=PickingSource(crop=meanings[0]), doubt=doubt)
     if looking_around:
         return _anywhere(there, picking)
@@ -230,7 +231,7 @@ def _tagged(there: _Ground, picking: Picking) -> Answer:
             f"nothing says that {planting.tag} stood in {in_words(squares)} on {without_year(picking.day)}"
         )
     elif not stood:
-        doubt = f"nothing says that {planting.tag} stood anywhere on {without_year(picking.day)}"
+        doubt = stood_nowhere(planting.tag, (planting,), picking.day)
     crop = slugs[0] if len(slugs) == 1 else ""
     return Found(
         source=PickingSource(crop=crop, squares=squares, tag=planting.tag, planting=planting.key), doubt=doubt
