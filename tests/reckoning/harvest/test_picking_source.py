@@ -120,6 +120,7 @@ def test_this_is_where_it_came_from(
             "nothing says that TO1 stood anywhere on 2 October:"
             " by the plan TO1 went on 1 October, though no log says so",
         ),
+        ("beans", date(2026, 4, 20), "nothing says that beans stood anywhere on 20 April"),
         (
             "radish",
             date(2026, 5, 12),

@@ -1,17 +1,25 @@
-"""What speaks against a picking of something that stood nowhere, in words."""
+"""Where a planting stood on the day of a picking, and what is said where it stood nowhere."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from datetime import date
 
-from tallybed.garden.days import without_year
+from tallybed.garden.days import ONE_DAY, without_year
+from tallybed.garden.squares import Square
 from tallybed.reckoning.plantings.drafts import takes_all
 from tallybed.reckoning.plantings.plantings import Planting
+from tallybed.reckoning.squares.occupancy import Holding
+
+
+def stood_in(holding: Holding, planting: Planting, day: date) -> frozenset[Square]:
+    """Return the squares that a planting held on a day, or had held up to the day before."""
+    holds = holding.of_planting(planting.key)
+    return frozenset(hold.square for hold in holds if hold.first <= day <= hold.last + ONE_DAY)
 
 
 def stood_nowhere(name: str, plantings: Iterable[Planting], day: date) -> str:
-    """Return that nothing says it stood, and of these plantings which was last to go, if by the plan alone."""
+    """Return that nothing says it stood, and which of its plantings went last by the plan alone."""
     gone = []
     for planting in plantings:
         row = planting.planned
