@@ -382,6 +382,14 @@ def test_where_no_day_leaves_a_crop_its_time_that_is_said(tmp_path: Path) -> Non
     assert "(take a quicker variety, or plan a cover and silence this)" in told
 
 
+def test_what_no_day_suits_is_told_once(tmp_path: Path) -> None:
+    """Potatoes between freezes of 24 June and 10 August were told the same twice, too early and too late."""
+    row = "- {crop: potato, squares: A1:A2, set out: May 20, until: Sep 15}\n"
+    place = "latitude: 60\nfreeze dates: {last spring: Jun 24, first fall: Aug 10}\n"
+    (told,) = [one for one in found(tmp_path, place, row) if "no day, as it can go in" in one]
+    assert "[too-early]" in told
+
+
 SHORT_SUMMER = """\
 latitude: 46.5
 freeze dates:

@@ -98,6 +98,7 @@ def test_a_bed_is_meant_whatever_its_capitals(garden: Path) -> None:
         (["marks", "front", "--folder", "{garden}", "--bag", "40 lb"], "not a unit of volume"),
         (["marks", "--folder", "{garden}"], "name a bed; the garden has: front, back"),
         (["sun", "--folder", "{garden}"], "name a bed; the garden has: front, back"),
+        (["sun", "{garden}", "--folder", "{garden}"], "is a garden’s folder, and a bed is asked for here"),
     ],
     ids=lambda value: " ".join(value) if isinstance(value, list) else "",
 )

@@ -561,8 +561,21 @@ def test_a_spreadsheet_is_taken_back_whole_and_can_be_taken_again(garden: Path, 
     assert len(ledger(garden)) == 2
     done = CliRunner().invoke(main, [*undo, "--yes"])
     assert (done.exit_code, ledger(garden)) == (0, []), done.output
+    assert "Your answers stay" not in done.stdout, "there are none"
     assert set(becomes(take(garden, sheet, "--yes")).values()) == {"new"}
     assert len(ledger(garden)) == 2
+
+
+def test_answers_stay_when_a_spreadsheet_is_taken_back_and_that_is_told(garden: Path, sheet: Path) -> None:
+    fill(sheet, "2026-07-01,kale,long/C1,4")
+    take(garden, sheet, "--yes")
+    (garden / "content/take-in.yaml").write_text("dates: month-first\n", encoding="utf-8")
+    done = CliRunner().invoke(main, ["weigh", "--undo", "--folder", str(garden), "--yes"])
+    assert (
+        "Your answers stay in content/take-in.yaml; delete there what you want to be asked again.\n"
+        in done.stdout
+    )
+    assert (garden / "content/take-in.yaml").read_text(encoding="utf-8") == "dates: month-first\n"
 
 
 def test_a_correction_is_shown_with_its_line_and_written_into_ledger_and_record(

@@ -64,16 +64,8 @@ NOT_FEDERAL = {
     *("bean-broad", "chives", "cilantro", "mint", "oregano", "rosemary", "sage", "shallot", "thyme"),
     *("amaranth", "bean-lima", "bean-runner", "bok-choy", "calendula", "celeriac"),
     *("corn-salad", "cowpea", "daikon", "edamame", "endive", "fennel", "marjoram", "mizuna"),
-    *(
-        "new-zealand-spinach",
-        "pepper-hot",
-        "radicchio",
-        "rapini",
-        "savory",
-        "sunflower",
-        "tarragon",
-        "tomatillo",
-    ),
+    *("new-zealand-spinach", "pepper-hot", "radicchio", "rapini", "savory", "sunflower"),
+    *("tarragon", "tomatillo", "ground-cherry", "marigold", "nasturtium", "peanut", "zinnia"),
 }
 
 # Close spacing in inches: University of Arizona Cooperative Extension, Master Gardener Manual, chapter 10,

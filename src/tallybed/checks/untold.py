@@ -24,8 +24,9 @@ from tallybed.garden.plurals import in_plural
 from tallybed.garden.records.ledger import State, Weighing
 from tallybed.garden.records.pickings import Picking, PickingSource
 from tallybed.garden.records.plan import Start
-from tallybed.reckoning.harvest.picking_source import only_one, stood_in
+from tallybed.reckoning.harvest.picking_source import only_one
 from tallybed.reckoning.harvest.pickings import produce
+from tallybed.reckoning.harvest.stood import stood_in
 from tallybed.reckoning.onward import stood_at_end
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Year

@@ -17,6 +17,7 @@ from tallybed.garden.days import in_full, without_year
 from tallybed.garden.naming import folded
 from tallybed.garden.plurals import figured
 from tallybed.garden.squares import in_words
+from tallybed.reading.folder.known_files import CONTENT, TAKE_IN
 from tallybed.reading.scale.leftovers import LITTLE
 from tallybed.reading.scale.line import example
 from tallybed.reckoning.calendar.windows.ripe import Ripe
@@ -84,6 +85,8 @@ def _undone(folder: Path, *, already: bool = False) -> bool:
         say("There is no row to take back.", err=True)
         return False
     say(f"Taken back from content/{taken.ledger}: {taken.row}")
+    if taken.record and (folder / CONTENT / TAKE_IN).exists():
+        say(f"Your answers stay in {CONTENT}/{TAKE_IN}; delete there what you want to be asked again.")
     return True
 
 

@@ -11,7 +11,7 @@ from tallybed.garden.records.plan import Start
 from tallybed.garden.units import INCH, Length
 
 OF_FRUIT = frozenset({"Cucurbitaceae", "Fabaceae", "Malvaceae", "Poaceae", "Rosaceae", "Solanaceae"})
-"""Families whose vegetables are grown for fruit, pods or ears; but for tubers. From memory."""
+"""Families whose vegetables are grown for fruit, pods or ears; but for what is dug. From memory."""
 
 
 class Footing(StrEnum):
@@ -167,8 +167,9 @@ class Crop:
 
     @property
     def has_fruit(self) -> bool:
-        """Whether what is picked of it is fruit, pods or ears; not leaves, stems, buds or roots."""
-        return self.family in OF_FRUIT and self.start is not Beginning.TUBERS
+        """Whether what is picked of it is fruit, pods or ears; not leaves, stems or buds, nor what is dug."""
+        below = self.start is Beginning.TUBERS or self.habit is Habit.ROOT
+        return self.family in OF_FRUIT and not below
 
     @property
     def days_since(self) -> str:

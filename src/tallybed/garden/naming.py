@@ -22,7 +22,7 @@ _ALIKE = str.maketrans({"-": " ", "_": " ", "‐": " ", "–": " ", "'": None, "
 _NEAR_ENOUGH = 0.6
 """How alike a name must be to be offered (difflib's own default; 1 is equal)."""
 SAME_CROP = 0.75
-"""How alike a crop's name must be: most that are less so are other plants (peanuts, peas). Our choice."""
+"""How alike a crop's name must be: most that are less so are other plants. Our choice."""
 FEW = 3
 """Crops that share a general name, at the most, for it to call them near kinds. Our choice."""
 _SHORT = 3

@@ -21,12 +21,14 @@ FRUITS = frozenset(
     {"bean-bush", "bean-pole", "cantaloupe", "cucumber", "eggplant", "okra", "pepper-sweet", "pumpkin"}
     | {"squash-summer", "squash-winter", "sweet-corn", "tomato-determinate", "tomato-indeterminate"}
     | {"watermelon", "bean-lima", "bean-runner", "cowpea", "edamame", "pepper-hot", "tomatillo"}
+    | {"ground-cherry"}
 )
 """Crops whose fruit alone is eaten: from seed they give nothing before half of their days. The quickest that
 the library's tables print take two thirds. Our choice."""
 NO_LEAF = FRUITS | frozenset(
     {"radish", "carrot", "beet", "parsnip", "potato", "sweet-potato", "onion-bulb", "leek", "cabbage"}
     | {"cauliflower", "broccoli", "bean-broad", "kohlrabi", "rutabaga", "brussels-sprouts", "celeriac"}
+    | {"peanut"}
 )
 """Crops that give nothing before a third of their days: nobody cuts their tips. Our choice."""
 

@@ -2,8 +2,9 @@
 
 Nothing that stands there is touched: bytes are put in, none is changed or taken away.
 Rows are added at the end of a list of hyphens, and before the closing bracket of a list
-in brackets. Comments, blank lines, line ends, a byte order mark and a last line without
-an end stay as they are.
+in brackets; one that stands on a single line, as an empty one does, first becomes a list
+of hyphens, a line for each row. Comments, blank lines, line ends, a byte order mark and a
+last line without an end stay as they are.
 """
 
 from __future__ import annotations
@@ -20,6 +21,8 @@ import yaml
 _LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _LINE = re.compile(r"[^\r\n]*(?:\r\n|\r|\n|$)")
 _COMMENT = re.compile(r"(?:(?<=\s)|^)#[^\r\n]*")
+_BREAK = re.compile(r"[\r\n]")
+_LINE_END = re.compile(r"\A[ \t]*(?:\r\n|\r|\n)?")
 _ODD_BREAKS = re.compile("[\x85\u2028\u2029]")
 
 
@@ -40,6 +43,7 @@ def with_rows(data: bytes, rows: Sequence[str]) -> bytes:
     if _ODD_BREAKS.search(text):
         raise UnfitError("it has a character in it that cannot be seen")
     if rows:
+        text = _with_hyphens(text, _outline(text))
         for at, piece in sorted(_pieces(text, _outline(text), rows), reverse=True):
             text = text[:at] + piece + text[at:]
     return mark + text.encode("utf-8")
@@ -56,9 +60,13 @@ class _Outline:
     bracket: int | None = None
     """The closing bracket; None for a list of hyphens, or where there is none yet."""
     opening: int = 0
-    last: int | None = None
-    """The end of the last row in brackets; None where there is none."""
-    last_begins: int = 0
+    inside: tuple[tuple[int, int], ...] = ()
+    """Where each row in the brackets begins and ends."""
+
+    @property
+    def last(self) -> int | None:
+        """The end of the last row in brackets; None where there is none."""
+        return self.inside[-1][1] if self.inside else None
 
 
 class _Walk:
@@ -70,8 +78,8 @@ class _Walk:
         self.root: Any = None
         self.end = len(text)
         self.bracket: int | None = None
-        self.last: int | None = None
-        self.last_begins = 0
+        self.inside: list[tuple[int, int]] = []
+        self._begins = 0
 
     def at(self, mark: Any) -> int:
         """Return a place as characters from the beginning."""
@@ -88,10 +96,10 @@ class _Walk:
             if self.root is None:
                 self.root = event
             elif self._depth == 1:
-                self.last_begins = self.at(event.start_mark)
+                self._begins = self.at(event.start_mark)
             self._depth += isinstance(event, yaml.CollectionStartEvent)
         if self._depth == 1 and isinstance(event, yaml.ScalarEvent | yaml.CollectionEndEvent):
-            self.last = self.at(event.end_mark)
+            self.inside.append((self._begins, self.at(event.end_mark)))
 
 
 def _outline(text: str) -> _Outline:
@@ -114,9 +122,21 @@ def _outline(text: str) -> _Outline:
         end=walk.end,
         bracket=walk.bracket,
         opening=walk.at(begins),
-        last=walk.last,
-        last_begins=walk.last_begins,
+        inside=tuple(walk.inside),
     )
+
+
+def _with_hyphens(text: str, outline: _Outline) -> str:
+    """Return a text with a list in brackets on a line of its own as one of hyphens; any other as it is."""
+    begins, close = _line_start(text, outline.opening), outline.bracket
+    if close is None or text[begins : outline.opening].strip() or _BREAK.search(text, outline.opening, close):
+        return text
+    lead = text[begins : outline.opening]
+    rows = [f"{lead}- {text[start:end]}" for start, end in outline.inside]
+    behind = text[close + 1 :]
+    if not rows:  # what stood behind the brackets on their line begins it; an empty line goes with them
+        behind = _LINE_END.sub("", behind, count=1)
+    return text[:begins] + _line_end(text).join(rows) + behind
 
 
 def _pieces(text: str, outline: _Outline, rows: Sequence[str]) -> list[tuple[int, str]]:
@@ -131,23 +151,25 @@ def _pieces(text: str, outline: _Outline, rows: Sequence[str]) -> list[tuple[int
     between = text[outline.last if outline.last is not None else outline.opening + 1 : close]
     bare = _COMMENT.sub(lambda comment: " " * len(comment.group()), between)
     comma = "," in bare
-    if "\n" not in bare and "\r" not in bare:
+    indent = _indent_of(text, outline)
+    if not _BREAK.search(bare):
         if outline.last is None:
             return [(close, ", ".join(rows))]
         at = outline.last + bare.index(",") + 1 if comma else outline.last
-        return [(at, f"{'' if comma else ','} {', '.join(rows)}")]
+        apart = f",{line_end}{indent}" if _BREAK.search(text, outline.opening, close) else ", "
+        return [(at, f"{apart[comma:]}{apart.join(rows)}")]
     pieces = [] if comma or outline.last is None else [(outline.last, ",")]
     if text[line:close].strip():  # something stands before the bracket on its line
         return [*pieces, (close, f"{', '.join(rows)} ")]
-    indent = _indent_of(text, outline)
     lines = f",{line_end}".join(f"{indent}{row}" for row in rows)
     return [*pieces, (line, f"{lines}{',' if comma else ''}{line_end}")]
 
 
 def _indent_of(text: str, outline: _Outline) -> str:
     """Return what stands before the last row on its line, else two spaces."""
-    if outline.last is not None:
-        before = text[_line_start(text, outline.last_begins) : outline.last_begins]
+    if outline.inside:
+        begins = outline.inside[-1][0]
+        before = text[_line_start(text, begins) : begins]
         if before and not before.strip():
             return before
     return "  "

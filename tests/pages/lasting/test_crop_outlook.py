@@ -89,6 +89,12 @@ def test_cautions_stand_where_they_belong(full: Parsed) -> None:
     potato = cautions(full["crops/potato/index.html"])
     assert "solanine" in potato["Green potatoes"]
     assert "Michigan State University Extension" in potato["Green potatoes"]
+    # Alberta Agriculture, Agdex 13349: raw ground cherries; peanuts and flowers: common practice, no source.
+    ground_cherry = cautions(full["crops/ground-cherry/index.html"])
+    assert "Alberta Agriculture" in ground_cherry["Unripe ground cherries"]
+    assert "must not touch a peanut" in cautions(full["crops/peanut/index.html"])["Peanuts and people"]
+    for flower in ("marigold", "zinnia"):
+        assert "food" in cautions(full[f"crops/{flower}/index.html"])["A flower to look at"]
     tomato = cautions(full["crops/tomato-determinate/index.html"])
     assert "acid" in tomato["Canning"]
     assert "frost-killed" in tomato["Canning"]

@@ -234,6 +234,96 @@ def test_a_share_is_told_in_pounds_and_ounces_as_it_would_be_weighed(line: str, 
     assert picking(line, demo_vocabulary(), DAY).shares[0].text == part
 
 
+@pytest.mark.parametrize(
+    "words",
+    [
+        *(
+            "1 lb to pantry, rest to hens",
+            "1 lb to pantry remainder for hens",
+            "1 lb pantry rest for the hens",
+        ),
+        *("1 lb pantry and the rest of it for hens", "pantry 1 lb, remainder for our hens"),
+    ],
+)
+def test_the_rest_goes_to_whom_it_is_for(words: str) -> None:
+    """Fails where the word behind a place, with no comma between, is the share of that place."""
+    told = picking(f"kale 2 lb, {words}", demo_vocabulary(), DAY)
+    parts = [(share.name, share.text) for share in told.shares]
+    assert (parts, told.note) == ([("pantry", "1 lb"), ("hens", "the rest")], "")
+
+
+@pytest.mark.parametrize(
+    ("line", "note"),
+    [
+        ("2 lb tomatoes picked beside the basil", "beside the basil"),
+        ("tomatoes 2 lb from right next to the pole beans", "right next to the pole beans"),
+        ("tomatoes 2 lb, under the kale", "under the kale"),
+        ("beside the peas, tomatoes 2 lb", "beside the peas"),
+        ("2 lb tomatoes where the peas were", "where the peas"),
+        ("tomatoes 2 lb between the kale and the leeks", "between the kale and the leeks"),
+        ("tomatoes 2 lb from the strawberry bed", "from the strawberry bed"),
+        ("tomatoes 2 lb beside BR1", "beside BR1"),
+        ("tomatoes 2 lb next to C2", "next to C2"),
+        ("tomatoes 2 lb between C2 and C4", "between C2 and C4"),
+    ],
+)
+def test_what_a_picking_grew_beside_is_a_remark(line: str, note: str) -> None:
+    """Neither a second crop nor the squares that the picking came from."""
+    told = picking(line, demo_vocabulary(), DAY)
+    assert ([crop.typed for crop in told.crops], told.weight_text) == (["tomatoes"], "2 lb")
+    assert (told.note.removeprefix("from "), told.tag, told.places) == (note.removeprefix("from "), "", ())
+
+
+def test_a_crop_behind_such_a_word_with_a_weight_of_its_own_is_a_picking() -> None:
+    told = pickings("kale 6 oz, after the peas 3 oz", demo_vocabulary(), DAY)
+    assert [(one.crops[0].typed, one.weight_text) for one in told] == [("kale", "6 oz"), ("peas", "3 oz")]
+
+
+@pytest.mark.parametrize(
+    ("line", "answer", "note"),
+    [
+        ("2 lb tomatoes with fennel", "2 lb of tomatoes, and “with fennel” is a remark", "with fennel"),
+        ("2 lb tomatoes, fennel", "2 lb of tomatoes, and “fennel” is a remark", "fennel"),
+        ("tomatoes 2 lb, fennel looks tired", "a remark on the other picking", "fennel looks tired"),
+        ("fennel looks tired, tomatoes 2 lb", "a remark on the other picking", "fennel looks tired"),
+        ("tomatoes 2 lb (the fennel is bolting)", "a remark on “tomatoes”", "the fennel is bolting"),
+        ("tomatoes 2 lb with fennel", "a remark on “tomatoes”", "with fennel"),
+        ("tomatoes 2 lb for mint soup", "a remark on “tomatoes”", "for mint soup"),
+        ("tomatoes 2 lb b4 the rain", "“b4 the rain” is a remark", "b4 the rain"),
+    ],
+)
+def test_what_is_answered_to_be_a_remark_goes_to_the_note_whole(line: str, answer: str, note: str) -> None:
+    with pytest.raises(LineQuestion) as caught:
+        picking(line, demo_vocabulary(), DAY)
+    (value,) = [choice.value for choice in caught.value.choices if choice.words == answer]
+    (told,) = pickings(line, demo_vocabulary(), DAY, answers={caught.value.kept_as: value})
+    assert ([crop.typed for crop in told.crops], told.weight_text) == (["tomatoes"], "2 lb")
+    assert (told.note, told.places) == (note, ())
+
+
+@pytest.mark.parametrize(
+    ("line", "crop"), [("2 lb tomatoes, fennel", "tomatoes"), ("tomatoes, fennel 2 lb", "fennel")]
+)
+def test_one_weight_of_two_crops_is_offered_to_the_one_beside_it(line: str, crop: str) -> None:
+    """Fails where the answer names another crop than the one that gets the weight."""
+    with pytest.raises(LineQuestion) as caught:
+        picking(line, demo_vocabulary(), DAY)
+    assert f"2 lb of {crop}, the others not weighed" in [choice.words for choice in caught.value.choices]
+    answers = {caught.value.kept_as: "apart"}
+    with pytest.raises(LineQuestion) as unweighed:
+        pickings(line, demo_vocabulary(), DAY, answers=answers)
+    answers[unweighed.value.kept_as] = "not weighed"
+    told = pickings(line, demo_vocabulary(), DAY, answers=answers)
+    assert [one.crops[0].typed for one in told if one.weight] == [crop]
+
+
+@pytest.mark.parametrize(
+    "line", ["kale 6 oz b4", "kale 6 oz B4 wet", "kale 6 oz b4 to pantry", "b4 kale 6 oz"]
+)
+def test_b4_is_a_square_where_no_strange_word_follows(line: str) -> None:
+    assert picking(line, demo_vocabulary(), DAY).places
+
+
 def test_a_share_may_be_given_away() -> None:
     told = picking("kale 2 lb, half given away, rest kitchen", demo_vocabulary(), DAY)
     parts = [(share.name, share.weight, share.text) for share in told.shares]
@@ -317,7 +407,12 @@ REFUSED = [
     ("radish wasn't 4 oz", "may turn the meaning", ""),
     # In the note, all of it would have gone to the place that is named.
     ("radish 9oz to Olive, rest staffroom", "may be where a part of it went", ""),
-    ("radish 9oz to pantry, remainder for hens", "may be where a part of it went", ""),
+    ("radish 9oz to pantry, remainder for hens", "does not say how much went where", ""),
+    ("radish 9oz to pantry remainder for hens", "does not say how much went where", ""),
+    ("radish 9oz, 4 oz to pantry rest hens", "may be where a part of it went", ""),
+    # One of two crops may have lost its weight or its mark.
+    ("2 lb tomato basil not weighed", "no mark parts them", ""),
+    ("kale 6 oz between the leeks and chard 9 oz", "2 weights", ""),
     # The end of a word of which the beginning was understood.
     ("radish 2 lb 7-14", "“14” is not understood", ""),
     *(
@@ -525,6 +620,21 @@ def test_what_can_be_read_two_ways_is_asked(line: str, about: str, choices: list
         picking(line, demo_vocabulary(), DAY)
     assert caught.value.about == about
     assert [choice.words for choice in caught.value.choices][: len(choices)] == choices
+
+
+@pytest.mark.parametrize(
+    ("word", "offered"),
+    [
+        ("spin", ["spinach", "spinach beet"]),
+        ("zucs", ["cucs", "zucchini"]),
+        ("pars", ["peas", "parsley", "parsnip"]),
+        ("tomatos", ["tomatoes"]),
+    ],
+)
+def test_the_beginning_of_a_name_is_offered_where_no_crop_is_known(word: str, offered: list[str]) -> None:
+    with pytest.raises(LineQuestion) as caught:
+        picking(f"{word} 11 oz", demo_vocabulary(), DAY)
+    assert [choice.words for choice in caught.value.choices] == offered
 
 
 @pytest.mark.parametrize(("answer", "to", "count"), [("name", "block 7", None), ("count", "block", 7)])

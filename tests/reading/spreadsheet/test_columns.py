@@ -73,6 +73,7 @@ def test_what_somebody_says_of_a_column_counts_before_its_heading() -> None:
         (("Crop", "Weight"), "no column is known to be the date; every column is known to be something else"),
         (("Date", "Crop", "X"), "no column is known to be the weight; the columns left are “X”"),
         (("Date", "Crop", "Quantity"), "“Quantity” may be a weight or a count"),
+        (("Fecha", "Cultivo", "Cantidad"), "“Cantidad” may be a weight or a count"),
         (("Date", "Date picked", "Crop", "Weight"), "“Date” and “Date picked” both mean the date"),
         (("Date", "Crop", "Weight", "Wt"), "“Weight” and “Wt” both mean the weight"),
         (("Date", "Crop", "oz", "ounces"), "both mean the weight"),

@@ -114,7 +114,19 @@ def test_this_is_where_it_came_from(
         ("TO1", date(2026, 5, 9), "nothing says that TO1 stood anywhere on 9 May"),
         ("TO1", date(2026, 5, 10), ""),
         ("TO1", date(2026, 10, 1), ""),
-        ("TO1", date(2026, 10, 2), "nothing says that TO1 stood anywhere on 2 October"),
+        (
+            "TO1",
+            date(2026, 10, 2),
+            "nothing says that TO1 stood anywhere on 2 October:"
+            " by the plan TO1 went on 1 October, though no log says so",
+        ),
+        ("beans", date(2026, 4, 20), "nothing says that beans stood anywhere on 20 April"),
+        (
+            "radish",
+            date(2026, 5, 12),
+            "nothing says that radish stood anywhere on 12 May:"
+            " by the plan radish went on 10 May, though no log says so",
+        ),
     ],
 )
 def test_a_tag_is_believed_and_doubted_where_nothing_bears_it_out(

@@ -27,6 +27,8 @@ WHOLE_YEAR = 365
 """Days of a season whose bounds nobody told."""
 OFFERED = 4
 """How many crops a finding about an empty square names."""
+FLOWERS = frozenset({"calendula", "marigold", "sunflower", "zinnia"})
+"""Crops that most grow for their flowers: whoever wants them knows. Our choice."""
 
 
 def idle(year: Year) -> Iterator[CheckResult]:
@@ -135,14 +137,14 @@ def _fitting(year: Year, squares: list[Square], first: date, last: date) -> list
 
     None that another check would tell of there: one of a family that held the squares or is to, one
     whose seed lies in hot ground, a bulb out of its time, a tender one where nobody told when it freezes,
-    one for which they are too narrow, a climber without a trellis; and none that lasts. What cannot go
-    in on the first day of the gap, but can soon after, is named with that day.
+    one for which they are too narrow, a climber without a trellis; and none that lasts or is grown to be
+    looked at. What cannot go in on the first day of the gap, but can soon after, is named with that day.
     """
     grown = {row.crop for season in year.garden.seasons for row in season.plan or ()}
     crops: list[tuple[bool, int, str, Crop]] = []
     for crop in year.garden.crops:
         days = days_to_harvest(crop, "", crop.usual_start)
-        if crop.slug in LASTING or days is None or days[1] or not has_ground(year, crop, squares):
+        if crop.slug in LASTING | FLOWERS or days is None or days[1] or not has_ground(year, crop, squares):
             continue
         crops.append((crop.slug not in grown, days[0], crop.name, crop))
     names: list[str] = []

@@ -64,8 +64,11 @@ def too_early(year: Year) -> Iterator[CheckResult]:
         if spring is None or planted_before_winter(one.crop, year.garden.freezes, one.day):
             continue
         first = _first_safe(year, one.crop, one.start, one.day)
-        slack = timedelta(0) if one.crop.is_tender else _HALF_A_WEEK
-        if first is None or one.day >= first - slack or (spring.middle - one.day).days > _LONG_BEFORE:
+        if (
+            first is None
+            or one.day >= first - _slack_before(one.crop)
+            or (spring.middle - one.day).days > _LONG_BEFORE
+        ):
             continue
         if one.logged and one.row is not None and one.row.begins < first:
             continue
@@ -80,6 +83,11 @@ def too_early(year: Year) -> Iterator[CheckResult]:
                 remedy=remedy,
             ),
         )
+
+
+def _slack_before(crop: Crop) -> timedelta:
+    """Return by how much a crop's first day may be missed before that is told."""
+    return timedelta(0) if crop.is_tender else _HALF_A_WEEK
 
 
 def _from_then(year: Year, one: Begun, first: date) -> tuple[str, str]:
@@ -151,6 +159,8 @@ def too_late(year: Year) -> Iterator[CheckResult]:
         )
         first = _first_safe(year, crop, row.start, last)
         by_day = _last_safe(year, crop, planting.variety, row, last)
+        if first is not None and by_day < first and row.begins < first - _slack_before(crop):
+            continue  # told as too early, with the same words
         expected, remedy = _by_then(first, by_day)
         yield (
             row,

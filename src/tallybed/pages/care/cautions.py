@@ -192,6 +192,13 @@ _GARLIC = Source(
     year="reviewed 16 February 2015",
     where="http://nchfp.uga.edu/how/freeze/garlic_oil.html",
 )
+_GARDEN_POISONS = Source(
+    id="alberta-poisons",
+    title="Poisonous outdoor plants: vegetables",
+    publisher="Alberta Agriculture",
+    number="Agdex 13349",
+    where="https://www1.agric.gov.ab.ca/$department/deptdocs.nsf/all/agdex13349",
+)
 _BEANS = Source(
     id="ksu-kidney",
     title="Dry kidney beans: the advice of the Food and Drug Administration",
@@ -227,6 +234,21 @@ _OTHER_JARS = Caution(
     "page gives none.",
     sources=(_JARS, _CANNING),
 )
+_GROUND_CHERRIES = Caution(
+    title="Unripe ground cherries",
+    words="Only fruit that is ripe and has lost its green is food, out of its husk; one public list counts "
+    "all raw fruit among what is poisonous. Husks, leaves and stems are not food.",
+    sources=(_GARDEN_POISONS,),
+)
+_PEANUTS = Caution(
+    title="Peanuts and people",
+    words="Some people must not touch a peanut: say so where one grows or is handed out. Dry the pods well, "
+    "and throw away what is mouldy.",
+)
+_TO_LOOK_AT = Caution(
+    title="A flower to look at",
+    words="It stands in the bed for its flowers. Nothing here says that any part of it is food.",
+)
 _CUT_MELON = Caution(
     title="Cut melon",
     words="Rinse the rind before you cut it. Keep cut melon cold, for a week at the most, and throw away "
@@ -238,8 +260,8 @@ LEAFY = frozenset(
     {
         *("amaranth", "arugula", "basil", "bok-choy", "brussels-sprouts", "cabbage"),
         *("celery", "chard", "chinese-cabbage", "collards", "corn-salad", "dill", "endive", "fennel", "kale"),
-        *("lettuce-head", "lettuce-leaf", "marjoram", "mizuna", "mustard-greens", "new-zealand-spinach"),
-        *("parsley", "radicchio", "rapini", "savory", "spinach", "tarragon"),
+        *("lettuce-head", "lettuce-leaf", "marjoram", "mizuna", "mustard-greens", "nasturtium"),
+        *("new-zealand-spinach", "parsley", "radicchio", "rapini", "savory", "spinach", "tarragon"),
     }
 )
 """Crops of which leaves or stalks are eaten."""
@@ -248,7 +270,7 @@ NOT_CANNED = frozenset(
         *("arugula", "basil", "bok-choy", "calendula", "cantaloupe", "corn-salad", "cucumber", "daikon"),
         *("dill", "endive", "fennel", "leek", "lettuce-head", "lettuce-leaf", "marjoram", "mizuna"),
         *("onion-bunching", "parsley", "radicchio", "radish", "savory", "strawberry", "sunflower"),
-        *("tarragon", "watermelon"),
+        *("tarragon", "watermelon", "ground-cherry", "marigold", "nasturtium", "peanut", "zinnia"),
     }
 )
 """Library crops that are seldom put into jars plain, or are fruits: nothing is said of canning."""
@@ -267,6 +289,10 @@ OF_CROP: Mapping[str, tuple[Caution, ...]] = MappingProxyType(
         "cowpea": (RAW_BEANS,),
         "edamame": (RAW_BEANS,),
         "garlic": (IN_OIL,),
+        "ground-cherry": (_GROUND_CHERRIES,),
+        "peanut": (_PEANUTS,),
+        "marigold": (_TO_LOOK_AT,),
+        "zinnia": (_TO_LOOK_AT,),
     }
 )
 """Cautions that belong to one crop alone. Add one here: a row."""

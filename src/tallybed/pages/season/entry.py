@@ -21,7 +21,7 @@ from tallybed.pages.tables.pickings_table import weighings_table
 from tallybed.pages.wording.prose import outside, prose
 from tallybed.pages.wording.sentences import first_words, full_day
 from tallybed.reckoning.beds import letters_of
-from tallybed.reckoning.harvest.picking_source import stood_in
+from tallybed.reckoning.harvest.stood import stood_in
 from tallybed.reckoning.year import Year
 
 

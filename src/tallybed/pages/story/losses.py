@@ -13,7 +13,7 @@ from tallybed.pages.frame.page import Link
 from tallybed.pages.story.flags import LOSSES
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import Day, counted, plain_day
-from tallybed.reckoning.harvest.picking_source import stood_in
+from tallybed.reckoning.harvest.stood import stood_in
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.year import Year
 

@@ -14,6 +14,8 @@ from typing import Any
 
 WORD = re.compile(r"(?:[0-9]+[.,](?=[0-9]))*[^\W_]+(?:['-][^\W_]+)*")
 """A word or a number of a line, with its decimals and the letters it runs on in: ``1.2k``."""
+_MARKS = frozenset(",;.()–—+&")
+"""Signs over which no remark goes on."""
 
 
 class Kind(StrEnum):
@@ -80,6 +82,18 @@ class Line:
     def of(self, *kinds: Kind) -> list[Claim]:
         """Return the claims of some kinds, in the order of the line."""
         return sorted((claim for claim in self.claims if claim.kind in kinds), key=lambda one: one.start)
+
+    def leave_to_note(self, claim: Claim) -> None:
+        """Make a remark of what was understood of a part, with the words around it that nobody claimed."""
+        self.claims.remove(claim)
+        start, end = claim.start, claim.end
+        while start and self.is_free(start - 1, start) and self.text[start - 1] not in _MARKS:
+            start -= 1
+        while end < len(self.text) and self.is_free(end, end + 1) and self.text[end] not in _MARKS:
+            end += 1
+        text = self.text[start:end]
+        start += len(text) - len(text.lstrip())
+        self.claim(Kind.NOTE, start, start + len(text.strip()), text.strip())
 
     def starting(self, start: int, kind: Kind) -> Claim | None:
         """Return the claim of a kind that begins at the next character that is not a space."""

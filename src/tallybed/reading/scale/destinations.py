@@ -37,8 +37,11 @@ _GONE = (
     rf"{_THEM}(?:away\s+)?)"
 )
 _TO = rf"(?:{_GONE}?(?:\b(?:to|for)\b|→|->):?\s*(?:the\s+|our\s+)?)"
+_REST_FOR = r"(?:(?<=\brest )|(?<=\bremainder )|(?<=\brest of it )|(?<=\brest of them ))for\s+"
+"""What leads to a place behind the rest alone, ``remainder for the hens``; ``2 lb for soup`` is a remark."""
 _OPEN = re.compile(
-    rf"(?<!\w){_GONE}?(?:\bto:?\s+|(?:→|->)\s*)(?:the\s+|our\s+)?(?!(?:the|our)\b)(?=[^\W\d_]|[0-9]{{1,4}}\s+[^\W\d_])",
+    rf"(?<!\w)(?:{_GONE}?(?:\bto:?\s+|(?:→|->)\s*)|{_REST_FOR})(?:the\s+|our\s+)?(?!(?:the|our)\b)"
+    r"(?=[^\W\d_]|[0-9]{1,4}\s+[^\W\d_])",
     re.IGNORECASE,
 )
 _QUOTED = re.compile(
@@ -297,7 +300,15 @@ def _claim_shares(line: Line) -> None:
     """Claim ``rest`` and ``half`` where they stand beside a destination."""
     before = re.compile(rf"\b{_SHARE}\s*(?:[:=]|\bto\b)?\s*$", re.IGNORECASE)
     after = re.compile(rf"[\s:=]*\b{_SHARE}\b", re.IGNORECASE)
+    alone: list[int] = []
     for one in line.of(Kind.TO):
-        match = before.search(line.text[: one.start]) or after.match(line.text, one.end)
+        match = before.search(line.text[: one.start])
         if match and line.is_free(match.start(), match.end()):
+            line.claim(Kind.SHARE, match.start("share"), match.end(), match.group("share").casefold())
+        else:
+            alone.append(one.end)
+    for end in alone:
+        match = after.match(line.text, end)
+        told = len(line.of(Kind.WEIGHT)[1:]) + len(line.of(Kind.SHARE))
+        if match and line.is_free(match.start(), match.end()) and told < len(line.of(Kind.TO)):
             line.claim(Kind.SHARE, match.start("share"), match.end(), match.group("share").casefold())

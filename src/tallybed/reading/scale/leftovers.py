@@ -98,6 +98,9 @@ def respelt(line: Line, vocabulary: Vocabulary, answers: Answers) -> str:
             # A remark beside a crop is full of words like some name; few slips change the first letter.
             near = [name for name in near if name[0] == folded(text)[0]]
             near = _months_elsewhere(line.text, start, end) or near
+        else:
+            meant = {slug for name in near for slug in vocabulary.slugs(name)}
+            near += [name for name in vocabulary.begun(text) if meant.isdisjoint(vocabulary.slugs(name))]
         near = _one_of_each(near, vocabulary)
         if not near:
             continue
@@ -207,7 +210,7 @@ def note_told(line: Line) -> tuple[str, tuple[str, ...]]:
         passed += behind
         if run:
             notes.append((run[0].start(), run[-1].end(), line.text[run[0].start() : run[-1].end()]))
-            heavy = [word.group() for word in run if _is_heavy(folded(word.group()))]
+            heavy = [word.group() for word in run if turns_meaning(word.group())]
             if heavy:
                 found = (
                     f"the word {quoted(heavy[0])} in {quoted(notes[-1][2])} may turn the meaning of the line"
@@ -220,8 +223,9 @@ def note_told(line: Line) -> tuple[str, tuple[str, ...]]:
     return _in_one(line, sorted(notes)), tuple(passed)
 
 
-def _is_heavy(word: str) -> bool:
-    return word in _HEAVY or word.endswith("n't")
+def turns_meaning(word: str) -> bool:
+    """Return whether a word may turn the meaning of a line."""
+    return folded(word) in _HEAVY or folded(word).endswith("n't")
 
 
 def _in_one(line: Line, notes: Iterable[tuple[int, int, str]]) -> str:

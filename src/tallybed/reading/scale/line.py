@@ -158,6 +158,7 @@ class _Reader:
         days.find_number_days(line, self._days, self.answers)
         vague.ask_of_vague_days(line, self._days, self.answers)
         weights.find_weights(line, self.habits.decimal, self.answers)
+        names.leave_neighbours(line)
         places.find_places(line, self.vocabulary)
         self._forms(line)
         for match in line.free(_STATE):
@@ -165,6 +166,7 @@ class _Reader:
         find_counts(line)
         find_destinations(line, self.vocabulary, self.answers)
         leave_to_note(line)
+        places.ask_of_before(line, self.vocabulary, self.answers)
         return line
 
     def _forms(self, line: Line) -> None:
@@ -201,8 +203,8 @@ class _Reader:
                 found = f"the line does not say how many weighed {quoted(total.text)} each"
                 raise Misread("line", found, "a count, as in 6 at 4 oz each")
             total = weights.times(total, count)
-        shares = shares_told(line, total, others)
         note, passed = leftovers.note_told(line)
+        shares = shares_told(line, total, others)
         state = _only(line, Kind.STATE, f"one of {listed(STATES)}")
         form = _only(line, Kind.FORM, "one form")
         squares = places.places_told(line, self.vocabulary)

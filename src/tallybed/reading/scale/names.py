@@ -30,6 +30,26 @@ _BOWL = re.compile(
 )
 BETWEEN_CROPS = re.compile(r"[\s(]*(?:[,+&/]|\band\b|\bwith\b)?(?:\s*\band\b)?\s*", re.IGNORECASE)
 """What may stand between the crops of one bowl."""
+_NEAR = (
+    r"(?:(?:right|just)\s+)?(?:next\s+to|near(?:\s+to)?|close\s+to|in\s+front\s+of|(?:left|right)\s+of"
+    r"|beside|behind|opposite|alongside|around|between)"
+)
+_LEAD = re.compile(
+    rf"(?<![\w-])(?:{_NEAR}|under(?:neath)?|below|beneath|above|over|by|among(?:st)?|along|past|after|before"
+    r"|where|like|(?P<in>out\s+of|from|in))\s+(?:the\s+|our\s+)?$",
+    re.IGNORECASE,
+)
+"""What stands before a crop of which a picking only grew somewhere near: ``beside the basil``."""
+_GROUND = re.compile(r"\s+(?:beds?|patch|rows?)\b", re.IGNORECASE)
+"""What says behind a crop that it is its ground that is spoken of: ``from the strawberry bed``."""
+_SECOND = re.compile(r"\s*(?:\band\b|&)\s*(?:the\s+|our\s+)?", re.IGNORECASE)
+"""What stands between the two crops of ``between the kale and the leeks``."""
+_NEAR_SQUARES = re.compile(
+    rf"(?<![\w-]){_NEAR}\s+(?:the\s+)?(?:squares?\s+)?[A-Za-z]{{1,2}}[0-9]{{1,2}}(?:\s*(?:and|&|[-–:])\s*[A-Za-z]{{1,2}}[0-9]{{1,2}})?"
+    r"(?![\w/:])",
+    re.IGNORECASE,
+)
+"""Squares that a picking did not grow in: ``next to C2``."""
 PARTING = re.compile(
     r"\s*[;/]\s*|\s*,\s*(?:and\b\s*)?|\s*\band\b\s*|\s*&\s*|\s*\+\s*|\.\s+|\s+[-–—|]\s+", re.IGNORECASE
 )
@@ -93,6 +113,46 @@ def find_bowl_words(line: Line) -> None:
     """Claim the words that say that several crops lay in one bowl."""
     for match in line.free(_BOWL):
         line.claim(Kind.BOWL, match.start(), match.end())
+
+
+def leave_neighbours(line: Line) -> None:
+    """Leave to the note the crops and squares that only say near what the picked crop grew.
+
+    Not the one crop of a line, and none that has a weight of its own behind it.
+    """
+    for match in line.free(_NEAR_SQUARES):
+        line.claim(Kind.NOTE, match.start(), match.end(), match.group())
+    told = line.of(Kind.NAME, Kind.TAG)
+    seconds: list[Claim] = []
+    led: list[tuple[int, int, Claim]] = []
+    for one in told:
+        lead = _LEAD.search(line.text, 0, one.start)
+        ground = _GROUND.match(line.text, one.end)
+        end = ground.end() if ground else one.end
+        second = led and _SECOND.fullmatch(line.text, led[-1][1], one.start)
+        if second and line.text[led[-1][0] :].casefold().startswith("between"):
+            led[-1] = (led[-1][0], end, led[-1][2])
+            seconds.append(one)
+        elif lead is None or not line.is_free(*lead.span()) or _weighed_behind(line, one):
+            continue
+        elif ground or not lead["in"]:
+            led.append((lead.start(), end, one))
+    if len(led) + len(seconds) == len(told):
+        return
+    for one in seconds:
+        line.claims.remove(one)
+    for start, end, one in led:
+        line.claims.remove(one)
+        line.claim(Kind.NOTE, start, end, line.text[start:end].strip())
+
+
+def _weighed_behind(line: Line, name: Claim) -> bool:
+    """Return whether the next thing told behind a name is its weight, and another weight is told before."""
+    weights = line.of(Kind.WEIGHT, Kind.UNWEIGHED)
+    behind = [
+        one for one in line.of(Kind.NAME, Kind.TAG, Kind.WEIGHT, Kind.UNWEIGHED) if one.start > name.start
+    ]
+    return len(weights) > 1 and bool(behind) and behind[0] in weights
 
 
 def groups(line: Line) -> list[list[Claim]]:

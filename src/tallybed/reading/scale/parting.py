@@ -12,12 +12,13 @@ from tallybed.garden.days import in_full
 from tallybed.garden.records.pickings import Share
 from tallybed.garden.units import GRAM, KILOGRAM
 from tallybed.reading.base.problems import Misread, listed, quoted
-from tallybed.reading.scale.claims import Claim, Kind, Line
+from tallybed.reading.scale.claims import WORD, Claim, Kind, Line
+from tallybed.reading.scale.leftovers import turns_meaning, words_not_understood
 from tallybed.reading.scale.names import BETWEEN_CROPS, PARTING, groups
 from tallybed.reading.scale.questions import DAY, WEIGHT, Answers, Choice, LineQuestion, answered
 from tallybed.reading.scale.weights import Told, shown
 
-BOWL, APART = "bowl", "apart"
+BOWL, APART, REMARK = "bowl", "apart", "remark"
 TO = "to"
 _PARTS = {"half": Fraction(1, 2), "1/2": Fraction(1, 2), "quarter": Fraction(1, 4), "third": Fraction(1, 3)}
 REST = "the rest"
@@ -30,6 +31,8 @@ def parted(line: Line, answers: Answers) -> list[Line]:
     names = groups(line)
     if len(names) < 2 or is_bowl(line, names, answers):
         return [line]
+    if len(groups(line)) < len(names):
+        return parted(line, answers)  # what the answer left to the note names no crop any more
     parts: list[Line] = []
     start = 0
     for before, after in pairwise(names):
@@ -38,10 +41,53 @@ def parted(line: Line, answers: Answers) -> list[Line]:
             start = after[0].start
             continue
         mark = _mark(line, start, before[-1].end, after[0].start)
+        if mark is None:
+            _leave_unparted(line, start, before, after, answers)
+            return parted(line, answers)
         parts.append(line.part(start, mark.start()))
         start = mark.end()
     parts.append(line.part(start, len(line.text)))
+    for part, group in zip(parts, names, strict=True):
+        if not part.of(Kind.WEIGHT, Kind.UNWEIGHED, Kind.NUMBER, Kind.COUNT) and words_not_understood(part):
+            question = LineQuestion(
+                WEIGHT,
+                f"the line {quoted(part.text.strip())} has no weight",
+                (Choice("not weighed", "not weighed"), Choice("a remark on the other picking", REMARK)),
+                key=f"{WEIGHT} {part.text}",
+            )
+            if answered(answers, question) == REMARK:
+                _leave(line, group)
+                return parted(line, answers)
     return parts
+
+
+def _leave(line: Line, group: list[Claim]) -> None:
+    """Leave a crop that a remark names to the note, with what is said of it."""
+    for one in group:
+        line.leave_to_note(one)
+
+
+def _leave_unparted(line: Line, low: int, before: list[Claim], after: list[Claim], answers: Answers) -> None:
+    """Leave a crop that no mark parts from the one before it to the note, if that is so.
+
+    ``low``: where the picking before it begins. Raises LineQuestion; Misread where either may be weighed.
+    """
+    first = line.part(low, after[0].start)
+    weighed = len(first.of(Kind.WEIGHT)) == len(line.of(Kind.WEIGHT, Kind.UNWEIGHED)) == 1
+    between = WORD.findall(line.text, before[-1].end, after[0].start)
+    beside = [word for word in line.words_left() if word.start() > before[-1].end]
+    if not weighed or not beside or any(map(turns_meaning, between)):
+        found = f"{quoted(line.text[low:].strip())} names several crops, and no mark parts them"
+        raise Misread("line", found, "a comma or a line’s end between pickings, “+” between crops of a bowl")
+    named = line.text[after[0].start : after[-1].end].strip()
+    question = LineQuestion(
+        WEIGHT,
+        f"{quoted(line.text.strip())} names {quoted(named)} without a weight of its own",
+        (Choice(f"a remark on {quoted(line.text[before[0].start : before[-1].end].strip())}", REMARK),),
+        key=f"{WEIGHT} {named} in {line.text}",
+    )
+    answered(answers, question)
+    _leave(line, after)
 
 
 def _one_by_one(line: Line, start: int, before: list[Claim], after: list[Claim]) -> bool:
@@ -63,13 +109,10 @@ def _one_by_one(line: Line, start: int, before: list[Claim], after: list[Claim])
     )
 
 
-def _mark(line: Line, start: int, low: int, high: int) -> re.Match[str]:
+def _mark(line: Line, start: int, low: int, high: int) -> re.Match[str] | None:
     marks = [one for one in PARTING.finditer(line.text, low, high) if line.is_free(one.start(), one.end())]
     weighed = [one for one in marks if line.part(start, one.start()).of(Kind.WEIGHT, Kind.UNWEIGHED)]
-    if not marks:
-        found = f"{quoted(line.text[start:].strip())} names several crops, and no mark parts them"
-        raise Misread("line", found, "a comma or a line’s end between pickings, “+” between crops of a bowl")
-    return (weighed or marks)[-1]
+    return (weighed or marks)[-1] if marks else None
 
 
 def is_bowl(line: Line, names: list[list[Claim]], answers: Answers) -> bool:
@@ -82,20 +125,30 @@ def is_bowl(line: Line, names: list[list[Claim]], answers: Answers) -> bool:
     if line.of(Kind.BOWL) or all("+" in text for text in between):
         return True
     weights = line.of(Kind.WEIGHT)
-    if len(weights) != 1:
+    if len(weights) != 1 or line.of(Kind.UNWEIGHED):
         return False
     whole = weights[0].value.text
-    last = names[-1][0].value.typed
+    ahead = weights[0].start < names[0][0].start
+    choices = [Choice(f"a mixed bowl of {whole}", BOWL)]
+    if all(PARTING.search(text) for text in between):
+        own = names[0 if ahead else -1][0].value.typed
+        choices.append(Choice(f"{whole} of {own}, the others not weighed", APART))
+    if ahead:
+        rest = line.text[names[0][-1].end : names[-1][-1].end].strip(" ,")
+        choices.append(
+            Choice(f"{whole} of {names[0][0].value.typed}, and {quoted(rest)} is a remark", REMARK)
+        )
     question = LineQuestion(
         WEIGHT,
         f"{quoted(line.text.strip())} has one weight for several crops",
-        (
-            Choice(f"a mixed bowl of {whole}", BOWL),
-            Choice(f"{whole} of {last}, the others not weighed", APART),
-        ),
+        tuple(choices),
         key=f"{WEIGHT} {line.text}",
     )
-    return answered(answers, question) == BOWL
+    answer = answered(answers, question)
+    if answer == REMARK:
+        for group in names[1:]:
+            _leave(line, group)
+    return answer == BOWL
 
 
 def whose_day(line: Line, day: date, other: date, answers: Answers) -> date:

@@ -9,7 +9,9 @@ from tallybed.garden.squares import Square
 from tallybed.reading.base.problems import Misread, listed, quoted
 from tallybed.reading.scale.claims import Claim, Kind, Line
 from tallybed.reading.scale.destinations import EVERYDAY
+from tallybed.reading.scale.leftovers import LITTLE, strange_words
 from tallybed.reading.scale.numbers import UNIT
+from tallybed.reading.scale.questions import PLACE, Answers, Choice, LineQuestion, answered
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reading.text.squares import no_such_bed
 
@@ -58,6 +60,30 @@ def find_places(line: Line, vocabulary: Vocabulary) -> None:
             if named is None:
                 raise no_such_bed(match.group("bed"), known)
             line.claim(Kind.BED, match.start(), match.end(), named.name)
+
+
+def ask_of_before(line: Line, vocabulary: Vocabulary, answers: Answers) -> None:
+    """Raise the question whether ``b4`` beside a word is a square or short for before: ``b4 rain``.
+
+    Where no bed has such a square it is a remark.
+    """
+    strange = strange_words(line)
+    for one in line.of(Kind.SQUARES):
+        beside = next((word for word in strange if word.start() >= one.end), None)
+        if line.text[one.start : one.end] != "b4" or beside is None:
+            continue
+        words = line.text[one.end : beside.start()].split()
+        if not line.is_free(one.end, beside.start()) or not LITTLE.issuperset(words):
+            continue
+        typed = line.text[one.start : beside.end()]
+        question = LineQuestion(
+            PLACE,
+            f"{quoted(typed)} may be read two ways",
+            (Choice("the square B4", "square"), Choice(f"{quoted(typed)} is a remark", "remark")),
+            key=f"{PLACE} {typed}",
+        )
+        if not vocabulary.is_somewhere("B4") or answered(answers, question) == "remark":
+            line.leave_to_note(one)
 
 
 def _is_destination(match: re.Match[str], vocabulary: Vocabulary) -> bool:

@@ -12,6 +12,8 @@ from tallybed.reading.base.context import Context
 from tallybed.reading.base.problems import Misread, Problems, quoted
 from tallybed.reading.text.squares import SQUARES, Beds, squares
 
+_MOST_BEGUN = 6
+"""Names that are offered for a word that they begin with, at the most."""
 _MOST_LIKE = 3
 """Crops that are offered where a name is of none."""
 KnownVariety = tuple[str, tuple[str, ...]]
@@ -103,6 +105,12 @@ class Vocabulary:
         }
         letters = " ".join(word for word in name.split() if not any(sign.isdigit() for sign in word))
         return nearest_name(letters, known) or nearest(name, self.tags)
+
+    def begun(self, word: str) -> list[str]:
+        """Return the names of crops and varieties that a word is the beginning of: ``spin``, ``zucs``."""
+        begins = folded(word).removesuffix("s")
+        known = map(folded, {*self.context.names.meanings, *self.answers, *self.varieties})
+        return sorted(name for name in known if len(begins) > 2 and name.startswith(begins))[:_MOST_BEGUN]
 
     def nearest_crops(self, name: str) -> tuple[str, ...]:
         """Return the slugs of a few crops whose names or varieties are most like a name, the likest first."""

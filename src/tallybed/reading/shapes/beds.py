@@ -38,7 +38,7 @@ SIDE_OF_A_SQUARE = "the side of one square, such as 12 in; from 1 in (2.54 cm) t
 def _bed_name(text: str) -> str:
     """Read a bed's short name: letters, digits and hyphens, 40 at most, unlike a square. Raises Misread."""
     name = text.strip()
-    expected = "a short name of letters, digits and hyphens"
+    expected = "a short name of the letters a to z, digits and hyphens"
     if not re.fullmatch(r"[A-Za-z][A-Za-z0-9-]{0,39}", name):
         raise Misread("bed-name", f"{quoted(text)} cannot be a bed’s short name", expected)
     if LIKE_A_SQUARE.fullmatch(name):

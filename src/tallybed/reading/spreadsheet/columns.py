@@ -48,7 +48,10 @@ WORDS: Mapping[str, str] = {
 Those of other languages are from memory."""
 WEAK = frozenset({"day", "when", "plant", "product", "item", "name", "what", "where", "place", "from"})
 """Headings that give way to a plainer one of the same meaning: ``Name`` beside ``Crop`` is somebody's."""
-UNSURE = ("amount", "quantity", "qty", "yield", "harvest", "total", "amount picked")
+UNSURE = (
+    *("amount", "quantity", "qty", "yield", "harvest", "total", "amount picked"),
+    *("menge", "quantité", "cantidad"),
+)
 """Headings that may stand over a weight or over a count."""
 NEEDED = ("date", "weight")
 _WHAT = ("crop", "variety", "tag")

@@ -10,14 +10,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from datetime import date
 from enum import StrEnum
 
-from tallybed.garden.days import ONE_DAY, without_year
+from tallybed.garden.days import without_year
 from tallybed.garden.findings import joined, sentence
 from tallybed.garden.naming import Names, folded, nearest
 from tallybed.garden.records.pickings import Picking, PickingSource
 from tallybed.garden.squares import Square, in_words
+from tallybed.reckoning.harvest.stood import stood_in, stood_nowhere
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.squares.occupancy import Holding
 
@@ -93,14 +93,19 @@ def whose(
         return _in_bed(there, picking)
     meanings = picking.meanings
     if len(meanings) == 1:
-        day = without_year(picking.day)
-        doubt = "" if there.stood else f"nothing says that {_name(picking)} stood anywhere on {day}"
-        return Found(source=PickingSource(crop=meanings[0]), doubt=doubt)
+        return _of_crop(there, picking, meanings[0])
     if looking_around:
         return _anywhere(there, picking)
     if picking.answer:
         return Found(source=PickingSource(crop=picking.answer))
     return _which_crop(there, picking, "and neither squares nor an answer of this season say which")
+
+
+def _of_crop(there: _Ground, picking: Picking, slug: str) -> Found:
+    """Answer for a picking that names a crop and neither tag nor place."""
+    own = [one for one in there.holding.plantings if slug in one.crop.slugs]
+    doubt = "" if there.stood else stood_nowhere(_name(picking), own, picking.day)
+    return Found(source=PickingSource(crop=slug), doubt=doubt)
 
 
 def only_one(holding: Holding, picking: Picking, source: PickingSource) -> tuple[Planting, Squares] | None:
@@ -144,12 +149,6 @@ class _Ground:
         wanted = frozenset(squares)
         met = ((planting, stood & wanted) for planting, stood in self.stood)
         return [(planting, where) for planting, where in met if where]
-
-
-def stood_in(holding: Holding, planting: Planting, day: date) -> frozenset[Square]:
-    """Return the squares that a planting held on a day, or had held up to the day before."""
-    holds = holding.of_planting(planting.key)
-    return frozenset(hold.square for hold in holds if hold.first <= day <= hold.last + ONE_DAY)
 
 
 def _in_row(holding: Holding, picking: Picking) -> tuple[tuple[Square, ...], ...]:
@@ -230,7 +229,7 @@ def _tagged(there: _Ground, picking: Picking) -> Answer:
             f"nothing says that {planting.tag} stood in {in_words(squares)} on {without_year(picking.day)}"
         )
     elif not stood:
-        doubt = f"nothing says that {planting.tag} stood anywhere on {without_year(picking.day)}"
+        doubt = stood_nowhere(planting.tag, (planting,), picking.day)
     crop = slugs[0] if len(slugs) == 1 else ""
     return Found(
         source=PickingSource(crop=crop, squares=squares, tag=planting.tag, planting=planting.key), doubt=doubt
@@ -292,7 +291,7 @@ def _anywhere(there: _Ground, picking: Picking) -> Answer:
     if len(crops) == 1:
         return Found(source=PickingSource(crop=crops[0]))
     if picking.answer and (not crops or picking.answer in crops):
-        return Found(source=PickingSource(crop=picking.answer))
+        return _of_crop(there, picking, picking.answer)
     if not crops:
         return _which_crop(there, picking, f"and none of them stood here on {without_year(picking.day)}")
     sources = tuple(_source(planting, squares, picking) for planting, squares in stood)

@@ -124,7 +124,10 @@ def bed_called(garden: Garden, name: str) -> Bed:
     if len(meant) == 1:
         return meant[0]
     known = ", ".join(one.name for one in garden.beds) or "none"
-    raise UsageError(f"{f'there is no bed {name}' if name else 'name a bed'}; the garden has: {known}")
+    told = f"{f'there is no bed {name}' if name else 'name a bed'}; the garden has: {known}"
+    if name and (Path(name) / CONTENT / GARDEN).is_file():
+        told = f"{name} is a garden’s folder, and a bed is asked for here; write --folder before a folder"
+    raise UsageError(told)
 
 
 def season_on(garden: Garden, day: date, option: str = "--date") -> Season:

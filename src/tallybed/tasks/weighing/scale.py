@@ -25,7 +25,8 @@ from tallybed.reading.scale.questions import LineQuestion
 from tallybed.reading.scale.vocabulary import Vocabulary
 from tallybed.reckoning.calendar.windows.ripe import Ripe, ripe
 from tallybed.reckoning.harvest.belief import Belief
-from tallybed.reckoning.harvest.picking_source import Refused, SourceQuestion, only_one, stood_in, whose
+from tallybed.reckoning.harvest.picking_source import Refused, SourceQuestion, only_one, whose
+from tallybed.reckoning.harvest.stood import stood_in
 from tallybed.reckoning.harvest.tally import MIXED, Total, added, bowl
 from tallybed.reckoning.harvest.total_words import in_words as total_in_words
 from tallybed.reckoning.waits.pickings import inside, is_discarded
