@@ -44,70 +44,36 @@ def full(root: Path) -> Parsed:
 
 def test_seeds_by_planting_in_the_order_of_the_first_job(full: Parsed) -> None:
     page = full["2026/seeds/index.html"]
+    back, front = "of the back bed", "of the front bed"
     assert rows(page, "plantings", heads=True) == [
-        *[
-            [
-                *("Planting", "Begins as", "Plants", "Seeds", "Comes up", "Sow indoors", "In the bed"),
-                *("Squares", "Stakes"),
-            ]
-        ],
+        ["Planting", "To get", "Plants", "In the bed", "Squares"],
         # 1 ÷ 75 % × 1.1 = 1.47; one plant without a trellis takes a stake (Illinois: stakes of 72 in)
-        *[
-            [
-                "tomato, indeterminate (TO1)",
-                "seed",
-                "1",
-                "2",
-                "75% 7 CFR 201.31",
-                "24 Mar",
-                "16 May",
-                "A1:B2 of the back bed",
-                "1",
-            ]
+        [
+            "tomato, indeterminate (TO1)",
+            "2 seeds 75%; 1 stake",
+            "1",
+            "16 May indoors 24 Mar",
+            f"A1:B2 {back}",
         ],
         # 18 ÷ 90 % × 1.1 = 22 by the packet
-        *[
-            [
-                "spinach ‘Broad’ (SP1)",
-                "seed",
-                "18",
-                "22",
-                "90% =packet, 2026",
-                "",
-                "5 Apr",
-                "A1:B1 of the front bed",
-                "",
-            ]
-        ],
-        *[["cardoon (CN1)", "seed", "4", "", "not known", "", "5 May", "A2 of the front bed", ""]],
+        ["spinach ‘Broad’ (SP1)", "22 seeds 90%, =packet, 2026", "18", "5 Apr", f"A1:B1 {front}"],
+        ["cardoon (CN1)", "seed share not known", "4", "5 May", f"A2 {front}"],
         # two squares of nine by spacing: 18 ÷ 70 % × 1.1 = 28.3
-        *[
-            [
-                "bean, bush (BB1)",
-                "seed",
-                "18 by spacing",
-                "29",
-                "70% 7 CFR 201.31",
-                "",
-                "5 Jun",
-                "A1:B1 of the front bed",
-                "",
-            ]
-        ],
+        ["bean, bush (BB1)", "29 seeds 70%", "18 by spacing", "5 Jun", f"A1:B1 {front}"],
         # 9 ÷ 60 % × 1.1 = 16.5
-        *[["spinach (SP2)", "seed", "9", "17", "60% 7 CFR 201.31", "", "20 Aug", "C1 of the front bed", ""]],
-        *[["garlic (GA1)", "cloves", "18", "", "", "", "10 Oct", "C1:D1 of the front bed", ""]],
+        ["spinach (SP2)", "17 seeds 60%", "9", "20 Aug", f"C1 {front}"],
+        ["garlic (GA1)", "18 cloves", "18", "10 Oct", f"C1:D1 {front}"],
     ]
 
 
 def test_seeds_by_crop_add_up(full: Parsed) -> None:
     assert rows(full["2026/seeds/index.html"], "crops", heads=True) == [
-        ["Crop", "Seeds", "Others", "Plants", "Plantings", "First needed", "Stakes"],
-        ["beans, bush", "29", "", "18", "1", "5 June", ""],
-        ["cardoons", "", "seed for 4 plants, share not known", "4", "1", "5 May", ""],
-        ["garlic", "", "18 cloves", "18", "1", "10 October", ""],
-        ["spinach", "39", "", "27", "2", "5 April", ""],
-        ["tomatoes, indeterminate", "2", "", "1", "1", "24 March", "1"],
+        ["Crop", "To get", "Plants", "First needed"],
+        ["beans, bush", "29 seeds", "18", "5 Jun"],
+        ["cardoons", "seed for 4 plants", "4", "5 May"],
+        ["garlic", "18 cloves", "18", "10 Oct"],
+        ["spinach two plantings", "39 seeds", "27", "5 Apr"],
+        ["tomatoes, indeterminate", "2 seeds 1 stake", "1", "24 Mar"],
     ]
 
 

@@ -139,7 +139,7 @@ def test_where_nothing_was_weighed_no_chart_and_no_heading_stands_over_nothing(t
         "One bed in one place: what it took in"
     )
     rows = pages["2026/rows/index.html"]
-    assert [one["id"] for one in rows.select("main h2")] == ["work", "water", "sources"]
+    assert [one["id"] for one in rows.select("main h2, .cut")] == ["cuts", "work", "water", "sources"]
     assert "None of 2 lines of the log was timed." in said(rows)
     assert "The one line of watering tells no amount that can be reckoned." in said(rows)
 

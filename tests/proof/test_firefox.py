@@ -38,6 +38,11 @@ def test_the_first_page_begins_on_the_first_sheet(firefox: Firefox, demo: Path) 
     assert first[0].height > first[0].width
 
 
+def test_paper_has_the_plan_that_the_page_folds_away(firefox: Firefox, demo: Path) -> None:
+    printed = sheets.sheets_of(firefox.printed(demo / "2026/plants/index.html", *CENTIMETRES["iso_a4"]))
+    assert "What the plan has" in "".join(sheet.text for sheet in printed)
+
+
 def test_a_sheet_on_other_paper_would_be_seen(firefox: Firefox, demo: Path, tmp_path: Path) -> None:
     paper = tmp_path / "paper.pdf"
     paper.write_bytes(firefox.printed(demo / "sheets/sign/elbow/index.html", 14.8, 21.0))

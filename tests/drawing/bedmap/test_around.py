@@ -63,7 +63,7 @@ def test_run_out_ground_without_vines_is_broken_off() -> None:
     root = drawn(months.month_of(months.LONG, ()))
     (ground,) = of_class(root, "d-run-out")
     assert float(ground.get("data-depth", "")) == look.BROKEN
-    assert words(ground) == ["run-out 5 ft"]
+    assert words(of_class(root, "d-run-out-words")[0]) == ["run-out 5 ft"]
 
 
 def test_what_is_only_sown_has_no_vines_yet() -> None:
@@ -76,8 +76,14 @@ def test_what_is_only_sown_has_no_vines_yet() -> None:
 
 def test_path_and_trellis_are_labelled() -> None:
     root = drawn(months.may())
-    assert words(of_class(root, "d-path")[0]) == ["path 3 ft"]
-    assert words(of_class(root, "d-trellis")[0]) == ["trellis 6 ft"]
+    assert words(of_class(root, "d-path-words")[0]) == ["path 3 ft"]
+    assert words(of_class(root, "d-trellis-words")[0]) == ["trellis 6 ft"]
+
+
+def test_words_around_a_bed_lie_above_what_grows_over_them() -> None:
+    """Fails where a vine, or a wide plant at the edge, is drawn over the words of a path or a trellis."""
+    order = [each.get("class", "") for each in drawn(months.led_out_over("J", "I1:J2", feet=4))]
+    assert order.index("d-plants") < order.index("d-around") < order.index("d-plantings")
 
 
 @pytest.mark.parametrize(

@@ -36,6 +36,7 @@ ONION = PlantingLine(
     first=date(2026, 4, 4),
     past=date(2026, 7, 18),
     last=date(2026, 7, 18),
+    away=(),
     did=(
         Did(day=date(2026, 4, 4), sign=Stage.GROWING),
         Did(day=date(2026, 6, 27), sign=Stage.BEARING, weighty=1),
@@ -81,6 +82,21 @@ def test_what_is_advised_and_what_was_done_lie_on_one_axis(narrow: bool) -> None
     assert float(line.get("x1", "")) > end, "set out three days after the last day advised"
     ripe = of_class(root, "d-ripe")[0]
     assert float(ripe.get("x", "")) == pytest.approx(at(root, date(2026, 6, 27)), abs=0.02)
+
+
+def test_a_line_is_broken_where_it_had_no_square() -> None:
+    """As where seed failed and was sown again: the bed held nothing of it in between."""
+    gap = Span(first=date(2026, 5, 2), last=date(2026, 5, 4))
+    root = drawn(replace(ONION, away=(gap,)))
+    strokes = [
+        (float(one.get("x1", "")), float(one.get("x2", "")))
+        for one in of_class(root, "d-planting")[0]
+        if one.tag.endswith("line") and one.get("x1") != one.get("x2")
+    ]
+    days = (date(2026, 4, 4), gap.first, date(2026, 5, 5), date(2026, 7, 19))
+    assert [x for stroke in strokes for x in stroke] == pytest.approx(
+        [at(root, day) for day in days], abs=0.02
+    )
 
 
 def test_bands_lie_behind_what_was_done() -> None:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from tallybed.drawing.base import look
 from tallybed.drawing.base.patterns import textures, tiles
 from tallybed.drawing.base.svg import Element, defs, group, link, sheet
-from tallybed.drawing.bedmap import planted, surround
+from tallybed.drawing.bedmap import outside, planted, surround
 from tallybed.drawing.bedmap.description import described, link_name, status_of, title_of
 from tallybed.drawing.bedmap.layout import Edge, Layout, edge_of, units
 from tallybed.drawing.bedmap.margins import laid_out
@@ -85,6 +85,7 @@ def _sheet(
         surround.twine(layout),
         group(*drawn(canvas, Layer.SIDES), class_="d-trellises"),
         group(*growing, class_="d-plants", id=planted.layer(ident), aria_hidden="true"),
+        group(*outside.names(layout, showing), class_="d-around"),
         group(*_plantings(canvas, links), class_="d-plantings"),
         *drawn(canvas, Layer.CHANGES),
         surround.names(layout),

@@ -17,25 +17,47 @@ Part = tuple[float, float]
 """A part of an edge: its two ends, in inches from the edge's start."""
 
 
-def paths(layout: Layout, ident: str, showing: Showing) -> Iterator[Element]:
+def paths(layout: Layout, ident: str) -> Iterator[Element]:
     """Yield the paths along the bed's sides."""
     for each in layout.bed.paths:
         for part in parts(layout, each.side, layout.bed.along(each.side)):
-            yield _path(layout, ident, each, part, showing)
+            yield _path(layout, ident, each, part)
 
 
-def run_outs(layout: Layout, showing: Showing) -> Iterator[Element]:
+def run_outs(layout: Layout) -> Iterator[Element]:
     """Yield the ground that vines may be led over."""
     for each in layout.bed.run_outs:
         for part in parts(layout, each.side, each.squares):
-            yield _run_out(layout, each, part, showing)
+            yield _run_out(layout, each, part)
 
 
-def trellises(layout: Layout, showing: Showing) -> Iterator[Element]:
+def trellises(layout: Layout) -> Iterator[Element]:
     """Yield each trellis as a ladder along its side, over its squares."""
     for each in layout.bed.trellises:
         for part in parts(layout, each.side, each.squares):
-            yield _trellis(layout, each, part, showing)
+            yield _trellis(layout, each, part)
+
+
+def names(layout: Layout, showing: Showing, *, run_outs: bool = True) -> Iterator[Element]:
+    """Yield what each path, run-out and trellis is, and how wide or high: above whatever grows over it."""
+    bed = layout.bed
+    for path_ in bed.paths:
+        for part in parts(layout, path_.side, bed.along(path_.side)):
+            edge = edge_of(bed, path_.side)
+            ladder = layout.rims[edge].ladder
+            near, far = look.BOARD, look.BOARD + path_depth(path_, layout.text, ladder=ladder)
+            middle = far - layout.text * 0.8 if ladder else (near + far) / 2
+            yield from _label(layout, edge, part, middle, "path", path_.width, showing)
+    for ground in bed.run_outs if run_outs else ():
+        for part in parts(layout, ground.side, ground.squares):
+            edge = edge_of(bed, ground.side)
+            out = _run_out_drawn(layout, ground) - layout.text
+            yield from _label(layout, edge, part, out, "run-out", ground.reach, showing)
+    for trellis in bed.trellises:
+        for part in parts(layout, trellis.side, trellis.squares):
+            edge = edge_of(bed, trellis.side)
+            out = look.BOARD + look.LADDER_OFF + look.LADDER + layout.text * 0.65
+            yield from _label(layout, edge, part, out, "trellis", trellis.height, showing)
 
 
 def parts(layout: Layout, side: str, squares: Iterable[Square]) -> tuple[Part, ...]:
@@ -51,13 +73,11 @@ def parts(layout: Layout, side: str, squares: Iterable[Square]) -> tuple[Part, .
     return tuple(found)
 
 
-def _path(layout: Layout, ident: str, ground: BedPath, part: Part, showing: Showing) -> Element:
+def _path(layout: Layout, ident: str, ground: BedPath, part: Part) -> Element:
     """Draw a path along a part of an edge: hatched, its far side broken where it is not drawn whole."""
     edge = edge_of(layout.bed, ground.side)
-    ladder = layout.rims[edge].ladder
-    depth = path_depth(ground, layout.text, ladder=ladder)
+    depth = path_depth(ground, layout.text, ladder=layout.rims[edge].ladder)
     near, far = look.BOARD, look.BOARD + depth
-    middle = far - layout.text * 0.8 if ladder else (near + far) / 2
     box = _box(layout, edge, part, near, far)
     return group(
         rect(*box, class_="d-hatched", fill=filled_with(ident, HATCH), stroke="none"),
@@ -67,17 +87,22 @@ def _path(layout: Layout, ident: str, ground: BedPath, part: Part, showing: Show
             class_="d-soft",
             stroke_width=look.FINE,
         ),
-        _label(layout, edge, part, middle, "path", ground.width, showing),
         class_="d-path",
         data_side=ground.side,
     )
 
 
-def _run_out(layout: Layout, ground: RunOut, part: Part, showing: Showing) -> Element:
+def _run_out_drawn(layout: Layout, ground: RunOut) -> float:
+    """Return how deep a run-out is drawn."""
+    rim = layout.rims[edge_of(layout.bed, ground.side)]
+    return min(units(ground.reach), rim.reach or run_out_depth(ground, layout.text))
+
+
+def _run_out(layout: Layout, ground: RunOut, part: Part) -> Element:
     """Draw open ground along a part of an edge, with dashed sides."""
     edge = edge_of(layout.bed, ground.side)
     whole = units(ground.reach)
-    depth = min(whole, layout.rims[edge].reach or run_out_depth(ground, layout.text))
+    depth = _run_out_drawn(layout, ground)
     return group(
         rect(*_box(layout, edge, part, 0, depth), class_="d-open", stroke="none"),
         path(
@@ -92,15 +117,14 @@ def _run_out(layout: Layout, ground: RunOut, part: Part, showing: Showing) -> El
             stroke_width=look.FINE,
             stroke_dasharray=look.GROUND_DASH if depth == whole else None,
         ),
-        _label(layout, edge, part, depth - layout.text, "run-out", ground.reach, showing),
         class_="d-run-out",
         data_side=ground.side,
         data_depth=depth,
     )
 
 
-def _trellis(layout: Layout, trellis: Trellis, part: Part, showing: Showing) -> Element:
-    """Draw a ladder along a part of an edge, with its height."""
+def _trellis(layout: Layout, trellis: Trellis, part: Part) -> Element:
+    """Draw a ladder along a part of an edge."""
     edge = edge_of(layout.bed, trellis.side)
     near = look.BOARD + look.LADDER_OFF
     far = near + look.LADDER
@@ -123,7 +147,6 @@ def _trellis(layout: Layout, trellis: Trellis, part: Part, showing: Showing) -> 
     return group(
         path(rails, class_="d-ink", stroke_width=look.FINE),
         path(rungs, class_="d-ink", stroke_width=look.HAIR),
-        _label(layout, edge, part, far + layout.text * 0.65, "trellis", trellis.height, showing),
         class_="d-trellis",
         data_side=trellis.side,
     )
@@ -163,24 +186,24 @@ def _break(layout: Layout, edge: Edge, part: Part, out: float, *, whole: bool) -
 
 def _label(
     layout: Layout, edge: Edge, part: Part, out: float, word: str, length: Length, showing: Showing
-) -> Element:
+) -> Iterator[Element]:
     """Write what the ground is and how wide, along its edge; less of it or nothing where there is no room."""
     room = (part[1] - part[0]) * look.PER_INCH - look.GAP
     words = f"{word} {showing.length(length)}"
     if width_of(words, layout.text) > room:
         words = word
     if width_of(words, layout.text) > room:
-        return group()
+        return
     x, y = layout.beyond(edge, (part[0] + part[1]) / 2, out)
     turn = -90 if layout.toward(edge) in (Toward.LEFT, Toward.RIGHT) else 0
     dx, dy = (look.MIDDLE * layout.text, 0) if turn else (0, look.MIDDLE * layout.text)
-    return text(
+    yield text(
         x + dx,
         y + dy,
         words,
         layout.text,
         turn=turn,
-        class_="d-note",
+        class_=f"d-note d-{word}-words",
         text_anchor="middle",
         halo=look.HALO,
     )

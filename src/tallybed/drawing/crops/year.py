@@ -55,6 +55,8 @@ class PlantingLine:
     past: date | None
     """The last day in the bed that is past; None where all of it is to come."""
     last: date | None
+    away: tuple[Span, ...]
+    """Days between those on which it had no square of the bed."""
     did: tuple[Did, ...]
     picked: tuple[date, ...]
     """Every day of a picking."""
@@ -174,19 +176,20 @@ def _strokes(one: PlantingLine, y: float, plot: Plot) -> Iterator[Element]:
         return
     start, end = plot.x(one.first), plot.x(one.last + ONE_DAY)
     known = start if one.past is None else plot.x(one.past + ONE_DAY)
-    if known > start:
-        yield line(start, y, known, y, class_="d-ink", stroke_width=look.HEAVY)
-    if end > known:
-        yield line(
-            known,
-            y,
-            end,
-            y,
-            class_="d-soft",
-            stroke_width=look.INK,
-            stroke_dasharray=look.SEASON_DOTS,
-            stroke_linecap="round",
-        )
+    for left, right in _there(one, start, end, plot):
+        if min(right, known) > left:
+            yield line(left, y, min(right, known), y, class_="d-ink", stroke_width=look.HEAVY)
+        if right > max(left, known):
+            yield line(
+                max(left, known),
+                y,
+                right,
+                y,
+                class_="d-soft",
+                stroke_width=look.INK,
+                stroke_dasharray=look.SEASON_DOTS,
+                stroke_linecap="round",
+            )
     if one.picked:
         yield from _ripe([plot.x(day) for day in one.picked], y)
     if one.lost:
@@ -195,6 +198,14 @@ def _strokes(one: PlantingLine, y: float, plot: Plot) -> Iterator[Element]:
         yield stage_mark(Stage.LOST, beside - MARK / 2, y, MARK, paper=True)
     elif one.gone:
         yield line(end, y - MARK / 2, end, y + MARK / 2, class_="d-ink", stroke_width=look.INK)
+
+
+def _there(one: PlantingLine, start: float, end: float, plot: Plot) -> Iterator[tuple[float, float]]:
+    """Yield the parts of a planting's line on which it had squares."""
+    for away in one.away:
+        yield start, plot.x(away.first)
+        start = plot.x(away.last + ONE_DAY)
+    yield start, end
 
 
 def _ripe(xs: Sequence[float], y: float) -> Iterator[Element]:

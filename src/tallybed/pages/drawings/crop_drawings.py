@@ -117,6 +117,7 @@ def _line(year: Year, own: Year, history: PlantingHistory) -> PlantingLine | Non
         first=_moved(first, by),
         past=_moved(past, by),
         last=_moved(last, by),
+        away=tuple(Span(first=moved(one.first, by), last=moved(one.last, by)) for one in history.away),
         did=tuple(sorted(did, key=lambda one: one.day)),
         picked=tuple(moved(day, by) for day in picked),
         gone=history.gone is not None,
@@ -153,7 +154,8 @@ def _told(
     if first and last:
         gone = history.gone or last
         planned = "(planned)" if first > own.today else "(its end planned)" if gone > own.today else ""
-        parts.append(f"in the bed {days_words(first, gone)} {planned}".rstrip())
+        away = "".join(f", not {days_words(one.first, one.last)}" for one in history.away)
+        parts.append(f"in the bed {days_words(first, gone)}{away} {planned}".rstrip())
     if _lost(history):
         parts.append("lost")
     return f"{own.name}, {_named(history)}: {', '.join(parts)}"

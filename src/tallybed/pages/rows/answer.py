@@ -216,8 +216,11 @@ def answer_part(year: Year, found: RowAnswer) -> RowsPart:
     return RowsPart(
         ident="answer",
         title="The answer",
+        stands_open=True,
         charts=(answer_chart(year, found, ident="c-answer"),) if found.rows.crops else (),
-        tables=(_grounds_table(year, found),) if found.grounds and found.rows.crops else (),
+        folded=(("Over each ground of the beds, in a table", _grounds_table(year, found)),)
+        if found.grounds and found.rows.crops
+        else (),
         notes=tuple(_notes(year, found)),
     )
 

@@ -12,7 +12,7 @@ from tallybed.pages.rows.measures import Measure, every_measure
 from tallybed.pages.rows.parts import RowsPart, per_area, percent, to
 from tallybed.pages.tables.tables import Cell, ColumnHead, Row, Table, figure, heads, link, text
 from tallybed.pages.wording import names
-from tallybed.pages.wording.sentences import counted
+from tallybed.pages.wording.sentences import counted, listed
 from tallybed.reckoning.medians import FEWEST, Spread, median, spread
 from tallybed.reckoning.rows.planting_yields import PlantingYield, losses
 from tallybed.reckoning.rows.season import answer, crop_yields, same_day
@@ -37,6 +37,7 @@ def between_part(year: Year) -> RowsPart | None:
     return RowsPart(
         ident="between",
         title="Season beside season",
+        answer=listed(year.name for year in views),
         said=(
             "The same figures for each season: up to the same date, so that one under way is not held "
             "against whole ones, and then to the end."

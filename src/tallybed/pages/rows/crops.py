@@ -26,6 +26,7 @@ def crops_part(year: Year, found: RowAnswer, citations: Citations) -> RowsPart:
     return RowsPart(
         ident="crops",
         title="Crop by crop",
+        answer=f"{counted(len(found.rows.crops), 'crop')} with a printed row yield",
         said=(
             "Row ground is the weight of a crop over its printed row yield: the ground that rows would have "
             "needed for it. A printed row yield is what a length of row gives over the distance between the "
@@ -45,7 +46,6 @@ def _crops_table(year: Year, found: RowAnswer, citations: Citations) -> Table:
         f"Weight, {showing.unit}",
         f"Printed for rows, {showing.per_area_unit}",
         f"Row ground, {showing.area_unit}",
-        "Low to high",
     )
     total = found.rows.square_feet
     whole = Row(
@@ -53,8 +53,7 @@ def _crops_table(year: Year, found: RowAnswer, citations: Citations) -> Table:
             text("All of these"),
             weight_cell(showing, found.rows.covered, at_least=any(one.at_least for one in found.rows.crops)),
             figure(""),
-            figure(showing.area_number(total.middle)),
-            figure(_range(year, total)),
+            _ground(year, total),
             text(""),
         ),
         mark="total",
@@ -66,8 +65,8 @@ def _crops_table(year: Year, found: RowAnswer, citations: Citations) -> Table:
         rows=tuple(_row(year, one, citations) for one in _by_name(year, found.rows.crops)),
         foot=(whole,),
         notes=(
-            "Printed: the figure in the middle, then the lowest to the highest of all sources. The high "
-            "yield makes the low ground.",
+            "First the figure in the middle, then the lowest to the highest of all sources. The high yield "
+            "makes the low ground.",
         ),
     )
 
@@ -88,17 +87,19 @@ def _row(year: Year, one: CropGround, citations: Citations) -> Row:
             Cell(
                 text=per_area(showing, printed.middle), number=True, note=to(low, high) if low != high else ""
             ),
-            figure(showing.area_number(one.square_feet.middle)),
-            figure(_range(year, one.square_feet)),
+            _ground(year, one.square_feet),
             citations.cell(*printed.sources),
         )
     )
 
 
-def _range(year: Year, square_feet: Range) -> str:
-    """Return a low and a high area."""
+def _ground(year: Year, square_feet: Range) -> Cell:
+    """Return the middle of an area, with its low and its high below."""
     showing = year.garden.showing
-    return to(showing.area_number(square_feet.low), showing.area_number(square_feet.high))
+    low, high = showing.area_number(square_feet.low), showing.area_number(square_feet.high)
+    return Cell(
+        text=showing.area_number(square_feet.middle), number=True, note=to(low, high) if low != high else ""
+    )
 
 
 def _uncovered_table(year: Year, uncovered: tuple[tuple[str, Total], ...]) -> Table:

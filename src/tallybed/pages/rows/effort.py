@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from tallybed.garden.benchmarks import Topic
 from tallybed.garden.plurals import figured
-from tallybed.garden.units import GALLON, KILOGRAM, LITRE, POUND, rounded
+from tallybed.garden.units import GALLON, KILOGRAM, LITRE, POUND, Unit, rounded
 from tallybed.pages.rows.others import OTHERS, others_table
 from tallybed.pages.rows.parts import Citations, RowsPart
 from tallybed.pages.tables.tables import Row, Table, figure, heads, text
@@ -34,6 +34,7 @@ def _work_part(year: Year, worked: Work, citations: Citations) -> RowsPart:
     return RowsPart(
         ident="work",
         title="What it took: work",
+        answer=f"{figured(worked.minutes, 'minute')} timed" if worked.timed else "",
         said=(
             f"Timed: {worked.timed:,} of {figured(worked.lines, 'line')} of the log."
             if worked.timed
@@ -115,6 +116,9 @@ def _water_part(year: Year, watered: Watering, citations: Citations) -> RowsPart
     return RowsPart(
         ident="water",
         title="What it took: water",
+        answer=f"{rounded(_amount(year, watered), 1)} {_unit(year).symbol} measured"
+        if watered.measured
+        else "",
         said=(told, *words),
         tables=(_water_table(year, watered),) if watered.measured else (),
         folded=((OTHERS, others),),
@@ -122,11 +126,20 @@ def _water_part(year: Year, watered: Watering, citations: Citations) -> RowsPart
     )
 
 
+def _unit(year: Year) -> Unit:
+    """Return the unit in which water is told."""
+    return LITRE if year.garden.showing.metric else GALLON
+
+
+def _amount(year: Year, watered: Watering) -> Fraction:
+    """Return the water that was measured, in that unit."""
+    return watered.litres * LITRE.size / _unit(year).size
+
+
 def _water_table(year: Year, watered: Watering) -> Table:
     """Return the water over the squares and over the weight."""
     showing, weight = year.garden.showing, year.total.weight
-    unit = LITRE if showing.metric else GALLON
-    amount = watered.litres * LITRE.size / unit.size
+    unit, amount = _unit(year), _amount(year, watered)
     large = KILOGRAM if showing.metric else POUND
     over = rounded(amount / weight.within(large), 2) if weight else ""
     columns = (

@@ -39,6 +39,7 @@ def money_part(year: Year, citations: Citations) -> RowsPart | None:
     return RowsPart(
         ident="money",
         title="What it took: money",
+        answer=f"cost {money(year.garden, costs.whole)}" if costs is not None else "",
         said=(f"No wage is put on anybody’s time.{minutes}",),
         tables=(_money_table(year, costs, worth),),
         folded=tuple(folded),

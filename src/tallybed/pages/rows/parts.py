@@ -21,6 +21,10 @@ class RowsPart:
 
     ident: str
     title: str
+    stands_open: bool = False
+    """Whether a visitor wants it first; every other is opened by its title."""
+    answer: str = ""
+    """What it comes to, in a few words beside that title."""
     said: tuple[str, ...] = ()
     """Sentences above everything else."""
     charts: tuple[Chart, ...] = ()

@@ -41,6 +41,7 @@ def plantings_part(year: Year) -> RowsPart | None:
     return RowsPart(
         ident="plantings",
         title="Planting by planting",
+        stands_open=True,
         said=(
             "Each dot is one planting, all seasons together: its weight over its squares, the ground its "
             "vines were led out over, and its squares’ share of the path. That is like the ground of a row. "

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from tallybed.garden.crops import Figure, Footing
-from tallybed.garden.days import short, without_year
+from tallybed.garden.days import short
 from tallybed.garden.garden import Garden
 from tallybed.garden.plurals import figured
 from tallybed.garden.records.plan import Start
@@ -18,7 +18,7 @@ from tallybed.pages.frame.other_seasons import seasons_beside
 from tallybed.pages.frame.page import DataFile, Link, Page
 from tallybed.pages.frame.trails import below_season
 from tallybed.pages.season.plantings import plantings_link
-from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text, without_empty_columns
+from tallybed.pages.tables.tables import Cell, Row, Table, figure, heads, text
 from tallybed.pages.wording import names
 from tallybed.pages.wording.sentences import counted, listed
 from tallybed.reckoning.seeds import ALLOWANCE, SEED, CropNeed, Need, by_crop, needs
@@ -29,8 +29,8 @@ LEAD = (
     "before, are left out."
 )
 RATES = (
-    "Seeds are the plants divided by the share of seed that comes up, with {allowance}% more to thin from, "
-    "rounded up planting by planting. That allowance is our choice, from no source."
+    "Seeds are the plants divided by the share of seed that comes up, told below them, with {allowance}% "
+    "more to thin from, rounded up planting by planting. That allowance is our choice, from no source."
 )
 LEAST = (
     "Where the garden gives no share of its own, it is the least that seed in trade must reach in the United "
@@ -144,18 +144,12 @@ def _sources(garden: Garden, rates: Iterable[Figure]) -> tuple[Cited, ...]:
 
 
 def _plantings(year: Year, found: tuple[Need, ...]) -> Table:
-    columns = ("Plants", "Seeds", "Stakes")
-    table = Table(
+    return Table(
         ident="plantings",
         caption=f"What each planting of {year.name} needs, by its first job",
-        heads=heads(
-            *("Planting", "Begins as", "Plants", "Seeds", "Comes up", "Sow indoors", "In the bed"),
-            *("Squares", "Stakes", "Trellis"),
-            numbers=columns,
-        ),
+        heads=heads("Planting", "To get", "Plants", "In the bed", "Squares", numbers=("Plants",)),
         rows=tuple(_row(year.garden, need) for need in found),
     )
-    return without_empty_columns(table)
 
 
 def _row(garden: Garden, need: Need) -> Row:
@@ -164,24 +158,29 @@ def _row(garden: Garden, need: Need) -> Row:
     return Row(
         cells=(
             Cell(text=names.listed_name(crop, need.variety, need.tag), to=addresses.crop(crop)),
-            text(need.begins_as),
+            _to_get(garden, need),
             Cell(text=f"{need.plants:,}", number=True, note="" if need.told else "by spacing"),
-            figure(f"{need.seeds:,}" if need.seeds is not None else ""),
-            _rate(garden, need),
-            text(short(need.indoors) if need.indoors else ""),
-            text(short(need.begins)),
+            text(short(need.begins), f"indoors {short(need.indoors)}" if need.indoors else ""),
             text(names.place_words(garden, need.squares)),
-            figure(f"{need.stakes:,}" if need.stakes else ""),
-            text(garden.showing.length(need.trellis) if need.trellis else ""),
         )
     )
 
 
-def _rate(garden: Garden, need: Need) -> Cell:
-    """Return the share of seed that comes up, with what it rests on."""
-    if need.germination is None or need.germination.low is None:
-        return text("not known" if need.begins_as == SEED else "")
-    return text(f"{_percent(need.germination)}%", rate_source(garden, need.germination))
+def _to_get(garden: Garden, need: Need) -> Cell:
+    """Return ``32 seeds`` or ``4 tubers``; below, the share that comes up, and what holds the plants."""
+    rate, support = need.germination, _support(garden, need)
+    if need.begins_as != SEED:
+        return text(_many(need.plants, need.begins_as), support)
+    if need.seeds is None or rate is None:
+        return text("seed", "; ".join(filter(None, ("share not known", support))))
+    share = f"{_percent(rate)}%" if rate.source else f"{_percent(rate)}%, {rate_source(garden, rate)}"
+    return text(figured(need.seeds, "seed"), "; ".join(filter(None, (share, support))))
+
+
+def _support(garden: Garden, one: Need | CropNeed) -> str:
+    """Return stakes and trellis in words; nothing for none."""
+    trellis = f"{garden.showing.length(one.trellis)} of trellis" if one.trellis else ""
+    return listed(filter(None, (figured(one.stakes, "stake") if one.stakes else "", trellis)))
 
 
 def rate_source(garden: Garden, rate: Figure) -> str:
@@ -202,36 +201,34 @@ def _percent(rate: Figure) -> str:
 def _crops(year: Year, found: tuple[CropNeed, ...]) -> Table:
     """Return what each crop needs in all, as a table."""
     by_name = sorted(found, key=lambda one: names.filed(year.garden, one.crop))
-    table = Table(
+    return Table(
         ident="crops",
         caption=f"The same added up, crop by crop, for {year.name}",
-        heads=heads(
-            *("Crop", "Seeds", "Others", "Plants", "Plantings", "First needed", "Stakes", "Trellis"),
-            numbers=("Plantings", "Plants", "Seeds", "Stakes"),
-        ),
+        heads=heads("Crop", "To get", "Plants", "First needed", numbers=("Plants",)),
         rows=tuple(_crop_row(year.garden, one) for one in by_name),
     )
-    return without_empty_columns(table)
 
 
 def _crop_row(garden: Garden, one: CropNeed) -> Row:
     """Return what one crop needs in all."""
     base = names.listed_crop(garden, one.crop)
-    others = [_many(number, kind) for kind, number in one.others]
+    to_get = [figured(one.seeds, "seed")] if one.seeds else []
+    to_get += [_many(number, kind) for kind, number in one.others]
     if one.unknown:
-        others.append(f"seed for {figured(one.unknown, 'plant')}, share not known")
+        to_get.append(f"seed for {figured(one.unknown, 'plant')}")
     return Row(
         cells=(
-            Cell(text=base.text, to=base.to),
-            figure(f"{one.seeds:,}" if one.seeds else ""),
-            text(listed(others)),
+            Cell(text=base.text, to=base.to, note=_plantings_of(one)),
+            text(listed(to_get), _support(garden, one)),
             figure(f"{one.plants:,}"),
-            figure(f"{one.plantings:,}"),
-            text(without_year(one.first)),
-            figure(f"{one.stakes:,}" if one.stakes else ""),
-            text(garden.showing.length(one.trellis) if one.trellis else ""),
+            text(short(one.first)),
         )
     )
+
+
+def _plantings_of(one: CropNeed) -> str:
+    """Return of how many plantings a crop is, where it is of more than one."""
+    return counted(one.plantings, "planting") if one.plantings > 1 else ""
 
 
 def _many(number: int, kind: str) -> str:
