@@ -111,7 +111,11 @@ def test_the_tally_sheet_lists_what_stands(site: Parsed) -> None:
 
 
 def words_of(part: BeautifulSoup, selector: str) -> str:
-    return " ".join(only(part, selector).get_text(" ").split())
+    one = only(part, selector)
+    for place in one.select("wbr"):  # where a line may break, and no space
+        place.unwrap()
+    one.smooth()
+    return " ".join(one.get_text(" ").split())
 
 
 TREATED = "---\ntitle: Treated\ndate: 2026-05-16\ndone:\n"

@@ -328,9 +328,8 @@ class _Row:
         known = vocabulary.varieties.get(folded(variety))
         both = tuple(slug for slug in found.crop.slugs if known and slug in known[1])
         if known is None or not both:
-            return NamedCrop(
-                found.crop, self._try("variety", lambda: texts.line(variety)) or "", found.answer
-            )
+            own = self._try("variety", lambda: texts.line(variety)) or ""
+            return NamedCrop(found.crop, own, found.answer)
         answer = found.answer if found.answer in both and len(both) > 1 else ""
         return NamedCrop(CropName(typed=found.crop.typed, slugs=both), known[0], answer)
 
@@ -348,5 +347,4 @@ class _Row:
 
     def _state(self) -> State:
         """Return the state in which it was weighed, fresh unless told. Raises Misread."""
-        text = self.text("state")
-        return states.state(text) if text.strip() else State.FRESH
+        return states.state(text) if (text := self.text("state")).strip() else State.FRESH
