@@ -162,6 +162,9 @@ def test_a_ledger_alone_promises_no_plan(tmp_path: Path) -> None:
     assert "Ledger as files" in said(season)
     assert [one["id"] for one in pages["2026/tally/index.html"].select("details.cut")] == ["crops", "weeks"]
     assert not pages["2026/rows/index.html"].select("#t-use"), "that no square was held is not known"
+    for path in ("beds/step", "beds/step/08"):
+        told = pages[f"2026/{path}/index.html"].select(".lead, .months li, .contact span")
+        assert not [one for one in told if "planned" in said(one)], path
 
 
 def test_bowls_alone_make_no_chart_of_crops(tmp_path: Path) -> None:

@@ -94,7 +94,7 @@ def test_a_bed_that_gave_nothing_says_so(site: Parsed) -> None:
 def test_the_tally_sheet_lists_what_stands(site: Parsed) -> None:
     page = site["sheets/tally-sheet/index.html"]
     rows = [one for one in page.select(".tally-lines tbody") if one.select("td[rowspan]")]
-    told = {(words_of(one, "th"), words_of(one, "td[rowspan]")) for one in rows}
+    told = {(only(one, "th").get_text(), words_of(one, "td[rowspan]")) for one in rows}
     assert told == {
         ("front/A1:B2", "spinach ‘Broad’ (SP1) bearing"),
         ("back/A1:B1", "carrot (CA1) growing"),

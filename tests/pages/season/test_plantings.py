@@ -120,6 +120,13 @@ def test_a_move_is_told_with_where_it_went(busy: Parsed) -> None:
     assert moved[1] == "Moved in part 2 plants; to C1 of the front bed; crowded"
 
 
+def test_the_gardens_own_days_are_told_in_its_own_words_behind_a_colon(tmp_path: Path) -> None:
+    """Behind a full stop they would begin a sentence with a small letter."""
+    own = {"crops.yaml": "- {crop: spinach, days: 40, source: our own rows}\n"}
+    page = html_of(written(folder(tmp_path), own))["2026/plants/SP1/index.html"]
+    assert "The crop’s 40 days: this garden’s own: our own rows" in said(page)
+
+
 def test_days_stand_beside_the_printed_ones(full: Parsed) -> None:
     (picking, last, bed) = rows(full["2026/plants/SP1/index.html"], "stretches")
     assert picking[:2] == ["From sowing to the first picking", "34"], "6 April to 10 May"

@@ -93,7 +93,7 @@ def test_in_the_south_fall_comes_first_and_each_has_its_own_average(tmp_path: Pa
 
 def test_each_month_has_its_row(tmp_path: Path) -> None:
     rows = cells(html_of(laid_out(tmp_path))["2026/weather/index.html"])
-    assert rows[0] == ["Month", "Lowest", "Mean", "Highest", "Freezes", "Rain"]
+    assert rows[0] == ["Month", "Low", "Mean", "High", "Freezes", "Rain"]
     assert rows[2] == ["April", "27", "45", "60", "1", "0.25"], "(38.5 + 50.5) / 2 = 44.5, away from zero"
     assert rows[3] == ["May", "", "", "", "", ""], "nobody measured"
     assert rows[-1] == ["In all", "−4", "41", "95", "4", "1.75"]
@@ -111,8 +111,8 @@ def test_metric_gardens_read_their_own_units(tmp_path: Path) -> None:
     ("weather", "heads"),
     [
         ("date,rain in\n2026-05-01,0.5\n", ["Month", "Rain"]),
-        ("date,low F\n2026-08-01,40\n", ["Month", "Lowest", "Freezes"]),
-        ("date,high F\n2026-05-01,40\n", ["Month", "Highest"]),
+        ("date,low F\n2026-08-01,40\n", ["Month", "Low", "Freezes"]),
+        ("date,high F\n2026-05-01,40\n", ["Month", "High"]),
     ],
 )
 def test_what_nobody_measures_has_no_column_and_no_sentence(

@@ -13,6 +13,8 @@ from tallybed.reckoning.year import Year
 
 STATE_WORDS = {MonthState.RECORDED: "", MonthState.RUNNING: "under way", MonthState.PLANNED: "planned"}
 """What is said beside a month of each state; most months say nothing."""
+TO_COME = "to come"
+"""What is said of a month to come in a season that has no plan."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,7 +49,9 @@ def bed_months(year: Year, bed: Bed, here: Month | None = None) -> BedMonths:
                 name=month_name(year, month),
                 to=addresses.bed_month(year, bed, month),
                 state=state,
-                said=STATE_WORDS[state],
+                said=TO_COME
+                if state is MonthState.PLANNED and year.season.plan is None
+                else STATE_WORDS[state],
                 here=month == here,
             )
         )

@@ -20,6 +20,7 @@ from tallybed.pages.wording.sentences import (
     NOTHING_ON_RECORD,
     PLANNED_MONTH,
     RUNNING_MONTH,
+    UNPLANNED_MONTH,
     missing_of_beds,
     span_words,
 )
@@ -43,7 +44,7 @@ def month_data(year: Year, bed: Bed, month: BedMonth) -> dict[str, object]:
     here = addresses.bed_month(year, bed, month.month)
     return {
         "kind": month.kind,
-        "lead": _lead(month),
+        "lead": _lead(year, month),
         "unknown": missing_of_beds(year.season),
         "maps": month_maps(year.years, month, here, ident="map"),
         "legend": legend_parts(year.garden, month),
@@ -75,15 +76,17 @@ def _page(year: Year, bed: Bed, month: BedMonth) -> Page:
     )
 
 
-def _lead(month: BedMonth) -> str:
+def _lead(year: Year, month: BedMonth) -> str:
     """Return which day the map shows, and what of the month is planned or outside the season."""
     day = without_year(month.as_of)
     shown = f"The map shows the bed on {day}."
     whole = month.first == month.month.first and month.last == month.month.last
     season = "" if whole else f"The season has {span_words(month.first, month.last)} of it."
+    as_of = f"As of {in_full(month.as_of)}."
+    planned = year.season.plan is not None
     said = {
-        MonthState.PLANNED: f"{PLANNED_MONTH} {shown}",
-        MonthState.RUNNING: f"As of {in_full(month.as_of)}. {RUNNING_MONTH.format(day=day)}",
+        MonthState.PLANNED: f"{PLANNED_MONTH} {shown}" if planned else UNPLANNED_MONTH,
+        MonthState.RUNNING: f"{as_of} {RUNNING_MONTH.format(day=day)}" if planned else as_of,
         MonthState.RECORDED: shown,
     }
     return " ".join(part for part in (said[month.kind], season) if part)

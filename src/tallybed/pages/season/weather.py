@@ -21,7 +21,7 @@ from tallybed.reckoning.growing_time import freezes_for
 from tallybed.reckoning.weather import SeasonWeather, Spell, season_weather
 from tallybed.reckoning.year import Year
 
-_FIGURES = ("Lowest", "Mean", "Highest", "Freezes", "Rain")
+_FIGURES = ("Low", "Mean", "High", "Freezes", "Rain")
 AVERAGE = "The average dates are those that the garden tells as even chances of a later or an earlier freeze."
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from datetime import date
 
+from tallybed.garden.crops import Footing
 from tallybed.garden.days import without_year
 from tallybed.garden.findings import capital
 from tallybed.garden.garden import Garden
@@ -122,7 +123,9 @@ def _rests_on(garden: Garden, duration: Duration) -> str:
     source = next((one for one in garden.sources if one.id == used.source), None)
     parts = [figures.origin_words(used), figures.source_words(source) if source else used.source]
     ground = "; ".join(part for part in parts if part) or "published"
-    return f"The crop’s {_days_of(duration)} days: {ground.removesuffix('.')}. {used.note}".rstrip()
+    between = ":" if used.kind is Footing.GARDEN else "."  # the gardener's own words begin small
+    words = f"The crop’s {_days_of(duration)} days: {ground.removesuffix('.')}"
+    return f"{words}{between} {used.note}" if used.note else f"{words}."
 
 
 def stood_table(garden: Garden, holding: Holding, history: PlantingHistory) -> Table:

@@ -40,6 +40,7 @@ END_COUNTED = (
 )
 NOTHING_ON_RECORD = "nothing on record"
 PLANNED_MONTH = "Nothing of this month has happened yet: it shows what is planned."
+UNPLANNED_MONTH = "This month is still to come, and no plan tells of it."
 RUNNING_MONTH = "Days after {day} are shown as planned."
 AT_LEAST = "≥ before a figure: some of it was picked and not weighed, so the true figure is more."
 MIXED_NOTE = "A mixed bowl stays one row until someone splits it."
