@@ -265,13 +265,14 @@ def test_the_rest_goes_to_whom_it_is_for(words: str) -> None:
         ("tomatoes 2 lb beside BR1", "beside BR1"),
         ("tomatoes 2 lb next to C2", "next to C2"),
         ("tomatoes 2 lb between C2 and C4", "between C2 and C4"),
+        ("tomatoes 2 lb in front of the long bed", "in front of the long bed"),
     ],
 )
 def test_what_a_picking_grew_beside_is_a_remark(line: str, note: str) -> None:
     """Neither a second crop nor the squares that the picking came from."""
     told = picking(line, demo_vocabulary(), DAY)
     assert ([crop.typed for crop in told.crops], told.weight_text) == (["tomatoes"], "2 lb")
-    assert (told.note.removeprefix("from "), told.tag, told.places) == (note.removeprefix("from "), "", ())
+    assert (told.note, told.tag, told.bed, told.places) == (note, "", "", ())
 
 
 def test_a_crop_behind_such_a_word_with_a_weight_of_its_own_is_a_picking() -> None:
