@@ -46,6 +46,13 @@ def test_a_garden_without_layouts_gets_ours_with_the_style_sheets_joined(tmp_pat
     assert found.findings == ()
 
 
+def test_our_style_sheets_go_out_without_what_is_for_their_editors(shipped: Path, tmp_path: Path) -> None:
+    """Fails where a comment leaves the empty line behind that it stood on."""
+    (shipped / "style.css").write_text("/* a */\n\na {\n  b: c; /* d */\n}\n\n/* e\n * f */\n\ng {}\n")
+    found = layouts(tmp_path / "garden").assets["style.css"]
+    assert found == b"a {\nb: c; }\ng {}\n\nb {}\n"
+
+
 def test_own_files_override_one_by_one(own: Path) -> None:
     (own / "map.css").write_text("c {}\n")
     (own / "sheet.html").write_text("theirs")

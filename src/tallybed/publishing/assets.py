@@ -24,7 +24,7 @@ MOST = 5_000_000
 """Most bytes a file of a garden's own layouts may have."""
 JOINED = ("style.css", "map.css")
 """Style sheets that go out as one file, the first of these, in this order; sheets to print have one more."""
-_COMMENT_OR_MARGIN = re.compile(rb"/\*.*?\*/|(?<=\n)\s+", re.DOTALL)
+_COMMENT_OR_MARGIN = re.compile(rb"/\*.*?\*/\n?|(?<=\n)\s+", re.DOTALL)
 """What a style sheet says to its editors alone: comments, indents, empty lines."""
 
 _LEFT_ALONE = frozenset({"Thumbs.db", "desktop.ini"})
