@@ -776,6 +776,17 @@ FIRES = [
         file="content/2026/weather.csv",
         says="basil) stood through 32 °F on 6 October",
     ),
+    Story(
+        "dug and never weighed, six weeks ago",
+        "- {crop: carrot, tag: CA1, squares: A1, sow: Apr 5, until: Jul 20}\n"
+        "- {crop: beet, tag: BE1, squares: B1, sow: Apr 5, until: Jul 20}\n"
+        "- {crop: greenleaf, tag: GL1, squares: C1, sow: May 1, until: Sep 10}\n",
+        "never-weighed",
+        log={"2026-07-20-x": "- {clear: carrot, tag: CA1}\n  - {clear: beet, tag: BE1}"},
+        given="- {date: 2026-08-31, tag: GL1, weight: 1 oz}\n",
+        says="2 plantings were cleared, and the ledger has nothing of them: CA1 (carrot) on 20 July and BE1"
+        " (beet) on 20 July; expected what it weighed, or “not weighed”",
+    ),
 ]
 
 SILENT = [
@@ -1354,6 +1365,31 @@ SILENT = [
             "2026-05-02-y": "- {weed: bed, squares: A1}",
         },
     ),
+    Story(
+        "dug, and still curing; weighed, or said not to be; of a picking that names none; lost; dug young",
+        "- {crop: carrot, tag: CA1, squares: A1, sow: Apr 5, until: Jul 20}\n"
+        "- {crop: beet, tag: BE1, squares: B1, sow: Apr 5, until: Jul 1}\n"
+        "- {crop: parsnip, tag: PN1, squares: C1, sow: Apr 5, until: Jul 1}\n"
+        "- {crop: potato, tag: PO1, squares: D1, set out: Apr 5, until: Jul 1}\n"
+        "- {crop: rutabaga, tag: RU1, squares: E1, sow: Apr 5, until: Jul 1}\n",
+        "never-weighed",
+        log={
+            "2026-04-30-x": "- {clear: rutabaga, tag: RU1}",
+            "2026-07-19-x": "- {clear: beet, tag: BE1}\n  - {clear: parsnip, tag: PN1}\n"
+            "  - {lost: potato, tag: PO1, plants: 1}\n  - {clear: potato, tag: PO1}",
+            "2026-07-20-x": "- {clear: carrot, tag: CA1}",
+        },
+        ledger="- {date: 2026-08-30, crop: beet, tag: BE1, weight: not weighed}\n"
+        "- {date: 2026-08-30, mixed: [parsnip, radish], weight: 1 lb}\n",
+    ),
+    Story(
+        "dug where nobody weighs, and what is never weighed whole",
+        "- {crop: carrot, tag: CA1, squares: A1, sow: Apr 5, until: Jul 20}\n"
+        "- {crop: basil, tag: BA1, squares: B1, sow: May 15, until: Jul 20}\n",
+        "never-weighed",
+        log={"2026-07-20-x": "- {clear: carrot, tag: CA1}\n  - {clear: basil, tag: BA1}"},
+        ledger="- {date: 2026-09-30, crop: radish, weight: not weighed}\n",
+    ),
 ]
 
 
@@ -1845,6 +1881,7 @@ def test_the_list_of_checks_is_this_one():
         "planting_not_told",
         "kind_not_told",
         "counted_twice",
+        "never_weighed",
         "price_far_off",
         "unfinished",
         "held",

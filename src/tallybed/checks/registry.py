@@ -26,7 +26,7 @@ from tallybed.checks import (
 )
 from tallybed.checks.growing import frozen, heat, idle, left_standing, timing, transplants
 from tallybed.checks.results import Check, CheckResult, advice
-from tallybed.checks.weights import believed
+from tallybed.checks.weights import believed, unweighed
 from tallybed.garden.findings import Finding, sorted_findings
 from tallybed.garden.records.ledger import Weighing
 from tallybed.garden.records.plan import PlanRow
@@ -97,6 +97,7 @@ CHECKS: tuple[Check, ...] = (
     untold.planting_not_told,
     untold.kind_not_told,
     untold.counted_twice,
+    unweighed.never_weighed,
     prices.price_far_off,
     unpublished.unfinished,
     unpublished.held,

@@ -265,13 +265,14 @@ def test_the_rest_goes_to_whom_it_is_for(words: str) -> None:
         ("tomatoes 2 lb beside BR1", "beside BR1"),
         ("tomatoes 2 lb next to C2", "next to C2"),
         ("tomatoes 2 lb between C2 and C4", "between C2 and C4"),
+        ("tomatoes 2 lb in front of the long bed", "in front of the long bed"),
     ],
 )
 def test_what_a_picking_grew_beside_is_a_remark(line: str, note: str) -> None:
     """Neither a second crop nor the squares that the picking came from."""
     told = picking(line, demo_vocabulary(), DAY)
     assert ([crop.typed for crop in told.crops], told.weight_text) == (["tomatoes"], "2 lb")
-    assert (told.note.removeprefix("from "), told.tag, told.places) == (note.removeprefix("from "), "", ())
+    assert (told.note, told.tag, told.bed, told.places) == (note, "", "", ())
 
 
 def test_a_crop_behind_such_a_word_with_a_weight_of_its_own_is_a_picking() -> None:
@@ -287,7 +288,7 @@ def test_a_crop_behind_such_a_word_with_a_weight_of_its_own_is_a_picking() -> No
         ("tomatoes 2 lb, fennel looks tired", "a remark on the other picking", "fennel looks tired"),
         ("fennel looks tired, tomatoes 2 lb", "a remark on the other picking", "fennel looks tired"),
         ("tomatoes 2 lb (the fennel is bolting)", "a remark on “tomatoes”", "the fennel is bolting"),
-        ("tomatoes 2 lb with fennel", "a remark on “tomatoes”", "with fennel"),
+        ("tomatoes 2 lb with fennel", "2 lb of tomatoes, and “with fennel” is a remark", "with fennel"),
         ("tomatoes 2 lb for mint soup", "a remark on “tomatoes”", "for mint soup"),
         ("tomatoes 2 lb b4 the rain", "“b4 the rain” is a remark", "b4 the rain"),
     ],
@@ -299,6 +300,13 @@ def test_what_is_answered_to_be_a_remark_goes_to_the_note_whole(line: str, answe
     (told,) = pickings(line, demo_vocabulary(), DAY, answers={caught.value.kept_as: value})
     assert ([crop.typed for crop in told.crops], told.weight_text) == (["tomatoes"], "2 lb")
     assert (told.note, told.places) == (note, ())
+
+
+@pytest.mark.parametrize("line", ["2 lb tomatoes with fennel", "tomatoes 2 lb with fennel"])
+def test_what_was_weighed_with_another_crop_may_be_a_bowl(line: str) -> None:
+    (told,) = pickings(line, demo_vocabulary(), DAY, answers={f"weight {line}": "bowl"})
+    assert [crop.typed for crop in told.crops] == ["tomatoes", "fennel"]
+    assert (told.weight_text, told.note) == ("2 lb", "")
 
 
 @pytest.mark.parametrize(

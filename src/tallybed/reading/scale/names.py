@@ -44,12 +44,13 @@ _GROUND = re.compile(r"\s+(?:beds?|patch|rows?)\b", re.IGNORECASE)
 """What says behind a crop that it is its ground that is spoken of: ``from the strawberry bed``."""
 _SECOND = re.compile(r"\s*(?:\band\b|&)\s*(?:the\s+|our\s+)?", re.IGNORECASE)
 """What stands between the two crops of ``between the kale and the leeks``."""
+_SQUARE = r"[A-Za-z]{1,2}[0-9]{1,2}"
 _NEAR_SQUARES = re.compile(
-    rf"(?<![\w-]){_NEAR}\s+(?:the\s+)?(?:squares?\s+)?[A-Za-z]{{1,2}}[0-9]{{1,2}}(?:\s*(?:and|&|[-–:])\s*[A-Za-z]{{1,2}}[0-9]{{1,2}})?"
-    r"(?![\w/:])",
+    rf"(?<![\w-]){_NEAR}\s+(?:the\s+)?"
+    rf"(?:(?:squares?\s+)?{_SQUARE}(?:\s*(?:and|&|[-–:])\s*{_SQUARE})?|[^\W\d_]+\s+bed)(?![\w/:])",
     re.IGNORECASE,
 )
-"""Squares that a picking did not grow in: ``next to C2``."""
+"""Squares or a bed that a picking did not grow in: ``next to C2``, ``in front of the long bed``."""
 PARTING = re.compile(
     r"\s*[;/]\s*|\s*,\s*(?:and\b\s*)?|\s*\band\b\s*|\s*&\s*|\s*\+\s*|\.\s+|\s+[-–—|]\s+", re.IGNORECASE
 )

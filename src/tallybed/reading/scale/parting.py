@@ -19,6 +19,7 @@ from tallybed.reading.scale.questions import DAY, WEIGHT, Answers, Choice, LineQ
 from tallybed.reading.scale.weights import Told, shown
 
 BOWL, APART, REMARK = "bowl", "apart", "remark"
+_WITH = re.compile(r"\s*with\s+", re.IGNORECASE)
 TO = "to"
 _PARTS = {"half": Fraction(1, 2), "1/2": Fraction(1, 2), "quarter": Fraction(1, 4), "third": Fraction(1, 3)}
 REST = "the rest"
@@ -120,21 +121,25 @@ def is_bowl(line: Line, names: list[list[Claim]], answers: Answers) -> bool:
     if len(names) < 2 or any(one.kind is Kind.TAG for group in names for one in group):
         return False
     between = [line.text[before[-1].end : after[0].start] for before, after in pairwise(names)]
+    weights = line.of(Kind.WEIGHT)
+    early = len(weights) == 1 and weights[0].start < names[1][0].start
+    if early and weights[0].start >= names[0][-1].end:  # tomatoes 2 lb with fennel
+        between[0] = line.text[weights[0].end : names[1][0].start]
+        if not _WITH.fullmatch(between[0]):
+            return False
     if not all(BETWEEN_CROPS.fullmatch(text) for text in between):
         return False
     if line.of(Kind.BOWL) or all("+" in text for text in between):
         return True
-    weights = line.of(Kind.WEIGHT)
     if len(weights) != 1 or line.of(Kind.UNWEIGHED):
         return False
     whole = weights[0].value.text
-    ahead = weights[0].start < names[0][0].start
     choices = [Choice(f"a mixed bowl of {whole}", BOWL)]
     if all(PARTING.search(text) for text in between):
-        own = names[0 if ahead else -1][0].value.typed
+        own = names[0 if early else -1][0].value.typed
         choices.append(Choice(f"{whole} of {own}, the others not weighed", APART))
-    if ahead:
-        rest = line.text[names[0][-1].end : names[-1][-1].end].strip(" ,")
+    if early:
+        rest = f"{between[0]}{line.text[names[1][0].start : names[-1][-1].end]}".strip(" ,")
         choices.append(
             Choice(f"{whole} of {names[0][0].value.typed}, and {quoted(rest)} is a remark", REMARK)
         )
