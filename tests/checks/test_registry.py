@@ -1334,6 +1334,14 @@ SILENT = [
         "- {date: 2026-08-11, crop: onion-bulb, weight: 1 lb 1 oz, state: cured, weighed: 2026-08-30}\n",
     ),
     Story(
+        "a cured weight beside pickings of that day that were not weighed, or were of a mixed bowl",
+        "- {crop: onion-bulb, tag: ON1, squares: A1, set out: Apr 10, until: Aug 10}\n",
+        "counted-twice",
+        ledger=f"- {{date: 2026-08-10, crop: onion-bulb, weight: not weighed, {QUIET}}}\n"
+        "- {date: 2026-08-10, mixed: [onion-bulb, carrot], weight: 2 lb}\n"
+        "- {date: 2026-08-10, tag: ON1, weight: 1 lb 12 oz, state: cured, weighed: 2026-08-30}\n",
+    ),
+    Story(
         "cured weights of later liftings: heavier, with a day of weighing, of other squares, long after",
         "- {crop: onion-bulb, tag: ON1, squares: A1:B1, set out: Apr 10, until: Sep 30}\n",
         "counted-twice",

@@ -420,3 +420,23 @@ def test_of_a_crop_that_was_cleared_and_never_weighed_nobody_says_that_none_was_
     files = {"garden.yaml": closed, "2026/plan.yaml": plan, "2026/harvest.yaml": ledger}
     page = html_of(written(root, files))["crops/index.html"]
     assert ["radishes", "none on record"] in [row[:2] for row in rows(page, "grown")]
+
+
+@pytest.mark.parametrize(
+    ("path", "here", "how"),
+    [
+        ("index.html", "Today", "page"),
+        ("2026/index.html", "Season 2026", "page"),
+        ("2026/log/index.html", "Log", "page"),
+        ("2026/log/04-06-spinach-in/index.html", "Log", "true"),
+        ("2026/beds/front/index.html", "Season 2026", "true"),
+        ("crops/leek/index.html", "Crops", "true"),
+    ],
+)
+def test_every_page_leads_to_the_sites_parts_and_says_in_which_it_lies(
+    full: Parsed, path: str, here: str, how: str
+) -> None:
+    """WAI-ARIA 1.2, aria-current: ``page`` for the page itself, ``true`` for what it is a part of."""
+    links = {said(one): one.get("aria-current") for one in full[path].select("header nav a")}
+    assert [*links][:6] == ["Today", "Season 2026", "Tally", "Log", "Crops", "All seasons"]
+    assert {name: current for name, current in links.items() if current} == {here: how}

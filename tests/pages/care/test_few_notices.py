@@ -67,3 +67,19 @@ def test_few_are_told_one_by_one(tmp_path: Path) -> None:
 def test_the_pages_that_are_there_for_it_tell_each(tmp_path: Path, path: str) -> None:
     text = garden(tmp_path, 8)[path].get_text(" ")
     assert all(crop in text for crop in CROPS)
+
+
+@pytest.mark.parametrize(
+    ("path", "begins"),
+    [
+        ("2026/plants/kale/index.html", True),
+        ("crops/kale/index.html", True),
+        ("2026/plants/index.html", False),
+    ],
+)
+def test_where_a_page_of_what_waits_is_passed_on_it_begins_with_the_wait(
+    path: str, begins: bool, tmp_path: Path
+) -> None:
+    """Only its title and description are shown there."""
+    said = str(only(garden(tmp_path, 2)[path], "meta[name=description]")["content"])
+    assert said.startswith("Do not pick kale before 17 June 2026.") is begins

@@ -6,6 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from tallybed.garden.garden import Leaf
+from tallybed.pages.frame import addresses
 from tallybed.pages.frame.file_pages import newest_entry, page_of, pages_of_files
 from tallybed.reckoning.year import Years
 from tests.pages.gardens import every_page, folder, site_of, written
@@ -62,3 +64,17 @@ def test_a_file_that_is_told_of_before_any_site_leads_home() -> None:
 def test_the_newest_entry_is_that_of_the_latest_day_in_any_season(tmp_path: Path) -> None:
     root = written(folder(tmp_path), {"2025/log/2025-10-01-late.md": "---\ntitle: Late\n---\n"})
     assert newest_entry(site_of(root)) == "2026/log/04-21-carrots-in/index.html"
+
+
+@pytest.mark.parametrize(
+    ("slug", "path"),
+    [
+        ("about", "about/index.html"),
+        ("crops", "crops-page/index.html"),
+        ("sheets", "sheets-page/index.html"),
+        ("2026", "2026-page/index.html"),
+        ("2031", "2031/index.html"),
+    ],
+)
+def test_a_page_of_the_gardens_own_makes_way_for_the_sites_folders(site: Years, slug: str, path: str) -> None:
+    assert addresses.leaf(site, Leaf(slug=slug, title="A page")) == path

@@ -229,6 +229,15 @@ def test_the_tags_of_a_season_to_come_are_there_once_it_has_a_plan(
     assert len(ids) == len(set(ids))
 
 
+def test_a_poster_has_the_heaviest_weeks_first_and_of_equal_ones_the_earlier(tmp_path: Path) -> None:
+    weighed = (("05-05", "1 lb"), ("05-12", "2 lb"), ("05-19", "3 lb"), ("05-26", "2 lb"))
+    ledger = "".join(f"- {{date: 2026-{day}, crop: kale, weight: {weight}}}\n" for day, weight in weighed)
+    pages = html_of(written(tmp_path, {"garden.yaml": GARDEN, "2026/harvest.yaml": ledger}))
+    page = pages["sheets/poster/2026/index.html"]
+    numbers = [words(part, "li") for part in page.select(".numbers")]
+    assert numbers[1] == ["3.00 18 to 24 May", "2.00 11 to 17 May", "2.00 25 to 31 May"]
+
+
 def test_a_poster_tells_the_season(site: Parsed) -> None:
     page = site["sheets/poster/2026/index.html"]
     names = words(page, ".year figcaption")

@@ -187,3 +187,11 @@ def test_the_lead_tells_what_neighbours_take_in_hours(
     )
     assert float(told) == pytest.approx(sum(lost) / 8, abs=0.1)
     assert float(told) > 1
+
+
+def test_a_crop_of_no_known_height_is_named(tmp_path: Path) -> None:
+    own = "- {new: oca, family: Oxalidaceae, habit: upright, start: tubers, letters: Oc, spacing: 12 in}\n"
+    plan = "- {crop: oca, tag: OC1, squares: front/A1, set out: May 10}\n"
+    files = {"garden.yaml": GARDEN, "crops.yaml": own, "2026/plan.yaml": plan}
+    page = html_of(written(tmp_path, files))["2026/beds/front/07/sun/index.html"]
+    assert "No height is known of oca (OC1)" in " ".join(page.get_text(" ").split())

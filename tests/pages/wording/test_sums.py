@@ -10,7 +10,7 @@ import pytest
 from tallybed.garden.units import GRAM, KILOGRAM, OUNCE, POUND, Showing, Weight
 from tallybed.pages.tables.tables import Cell
 from tallybed.pages.tables.tally_tables import weight
-from tallybed.pages.wording import sums
+from tallybed.pages.wording import spoken, sums
 from tallybed.reckoning.harvest.areas import Ground
 from tallybed.reckoning.harvest.tally import Total
 from tallybed.tasks.build import make
@@ -141,3 +141,9 @@ def test_no_page_says_that_more_than_some_is_less(tmp_path: Path) -> None:
             texts[path] = text
     assert {path: found[0] for path, text in texts.items() if (found := words.search(text))} == {}
     assert any("> 0" in text for text in texts.values()), "no such weight is there, so nothing was tried"
+
+
+def test_what_was_cured_and_what_was_dried_are_told_apart_in_a_sentence() -> None:
+    both = Total(weight=Weight.of(9, POUND), cured=Weight.of(5, POUND), dried=Weight.of(2, POUND))
+    assert spoken.cured(POUNDS, both) == ", 5 pounds of it cured and 2 pounds dried"
+    assert spoken.cured(POUNDS, Total(weight=Weight.of(9, POUND))) == ""

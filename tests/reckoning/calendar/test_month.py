@@ -160,6 +160,15 @@ def test_leaving_on_the_first_of_the_next_month_is_that_months_affair() -> None:
     assert [told(change) for change in june.changes] == [(1, "cleared", "LE1", "A1", "supposed")]
 
 
+@pytest.mark.parametrize(("number", "days"), [(3, []), (4, [(30, 30)]), (5, [(1, 1)]), (6, [])])
+def test_what_holds_a_square_over_a_change_of_months_is_in_both(
+    number: int, days: list[tuple[int, int]]
+) -> None:
+    one = planting("RA1", "radish", plan_row("radish", "A1", day(4, 30), day(5, 2)))
+    month = month_of(number, hold("RA1", "A1", day(4, 30), day(5, 1), SUPPOSED), plantings=[one])
+    assert [(holder.first.day, holder.last.day) for holder in month.holders] == days
+
+
 def test_what_stands_from_before_the_season_did_not_start_in_it() -> None:
     one = planting("GA1", "carrot", plan_row("carrot", "A1", day(3, 1), day(7, 7), Start.CARRIED, plants=9))
     month = month_of(3, hold("GA1", "A1", day(3, 1), day(7, 6), SUPPOSED), plantings=[one])

@@ -111,6 +111,20 @@ REACHED = (
         "SP1 A1, SP1 A2",
     ),
     (
+        "moved out of it once its 120 days are over: nothing is taken along",
+        SPINACH,
+        {"2024-04-01": SOWN, "2024-10-08": "- {move: spinach, tag: SP1, squares: A1, to: A2}"},
+        "amend: manure, squares: A1, manure: raw",
+        "SP1 A1",
+    ),
+    (
+        "and on the last of them it is",
+        SPINACH,
+        {"2024-04-01": SOWN, "2024-10-07": "- {move: spinach, tag: SP1, squares: A1, to: A2}"},
+        "amend: manure, squares: A1, manure: raw",
+        "SP1 A1, SP1 A2",
+    ),
+    (
         "moved on before the manure: the ground alone waits",
         SPINACH,
         {"2024-04-01": SOWN, "2024-06-09": "- {move: spinach, tag: SP1, squares: A1, to: A2}"},
@@ -168,6 +182,16 @@ CLEARED = (
         },
         date(2024, 6, 20),
     ),
+    (
+        "as many as were counted since all its squares, each named, were cleared",
+        {
+            **COUNTED,
+            "2024-05-01": "- {clear: spinach, tag: SP1, squares: 'A1:B1'}",
+            "2024-05-02": "- {sow: spinach, tag: SP1, squares: 'A1:B1', plants: 2}",
+            "2024-06-20": "- {clear: spinach, tag: SP1, plants: 2}",
+        },
+        date(2024, 6, 20),
+    ),
     ("all but one", {**COUNTED, "2024-06-20": ALL_FOUR.replace("4", "3")}, None),
     (
         "more than were counted: the count is wrong",
@@ -199,6 +223,7 @@ CLEARED = (
         },
         None,
     ),
+    ("on the day of the line", {"2024-06-10": CLEARED_OFF}, date(2024, 6, 10)),
     (
         "on the day of the line, and sown again that day",
         {"2024-06-10": f"{CLEARED_OFF}\n  - {{sow: spinach, tag: SP1, squares: A1}}"},

@@ -7,7 +7,14 @@ import pytest
 
 from tallybed.garden.days import Span
 from tallybed.garden.garden import FreezeDates
-from tallybed.reckoning.calendar.windows.freeze import Freeze, first_fall, freezes, growing_span, last_spring
+from tallybed.reckoning.calendar.windows.freeze import (
+    Freeze,
+    first_fall,
+    freezes,
+    growing_span,
+    last_spring,
+    nearest_fall,
+)
 
 YEAR = 2027
 
@@ -260,3 +267,15 @@ def test_where_all_the_days_told_are_one_it_comes_on_that_day(spring: bool, told
     one = date(2026, 5, 1)
     freeze = Freeze(spring=spring, threshold=32, middle=one, early=one, late=one)
     assert [freeze.chance(date(2026, *day)) for day in ((4, 30), (5, 1), (5, 2))] == told
+
+
+@pytest.mark.parametrize(
+    ("day", "middle"),
+    [("2026-12-20", "2027-01-05"), ("2027-01-20", "2027-01-05"), ("2026-02-01", "2026-01-05")],
+)
+def test_a_first_freeze_after_new_year_is_that_of_the_winter_at_hand(day: str, middle: str):
+    """As on warm coasts; the days are invented."""
+    dates = FreezeDates(spring=((32, ((50, (2, 10)),)),), fall=((32, ((50, (1, 5)),)),))
+    found = nearest_fall(dates, date.fromisoformat(day))
+    assert found is not None
+    assert found.middle == date.fromisoformat(middle)
