@@ -105,7 +105,7 @@ def _as_shipped(own: Template, shipped: Template | None) -> bool:
 def _lean(sheet: bytes) -> bytes:
     """Return a style sheet of ours as readers fetch it: without comments, indents and most line ends."""
     plain = _COMMENT_OR_MARGIN.sub(b"", b"\n" + sheet.replace(b"\r\n", b"\n")).lstrip()
-    return _LINE_END.sub(rb"\1", plain)
+    return _LINE_END.sub(rb"\1", plain) + b"\n"
 
 
 def _joined(assets: dict[str, bytes]) -> dict[str, bytes]:
