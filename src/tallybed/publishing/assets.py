@@ -26,8 +26,8 @@ JOINED = ("style.css", "map.css")
 """Style sheets that go out as one file, the first of these, in this order; sheets to print have one more."""
 _COMMENT_OR_MARGIN = re.compile(rb"/\*.*?\*/\n?|(?<=\n)\s+", re.DOTALL)
 """What a style sheet says to its editors alone: comments, indents, empty lines."""
-_LINE_END = re.compile(rb" ?([;{}])\n")
-"""A line's end that a style sheet can do without."""
+_LINE_END = re.compile(rb" ?([;{}])\n(?!\Z)")
+"""A line's end that a style sheet can do without: any but its last."""
 
 _LEFT_ALONE = frozenset({"Thumbs.db", "desktop.ini"})
 
@@ -105,7 +105,7 @@ def _as_shipped(own: Template, shipped: Template | None) -> bool:
 def _lean(sheet: bytes) -> bytes:
     """Return a style sheet of ours as readers fetch it: without comments, indents and most line ends."""
     plain = _COMMENT_OR_MARGIN.sub(b"", b"\n" + sheet.replace(b"\r\n", b"\n")).lstrip()
-    return _LINE_END.sub(rb"\1", plain) + b"\n"
+    return _LINE_END.sub(rb"\1", plain)
 
 
 def _joined(assets: dict[str, bytes]) -> dict[str, bytes]:
