@@ -42,7 +42,7 @@ def test_our_layouts_are_where_the_package_or_the_checkout_has_them() -> None:
 def test_a_garden_without_layouts_gets_ours_with_the_style_sheets_joined(tmp_path: Path) -> None:
     found = layouts(tmp_path / "garden")
     assert found.templates["sheet.html"].text == "ours"
-    assert found.assets == {"style.css": b"a {}\nb {}"}
+    assert found.assets == {"style.css": b"a {}\n\nb {}\n"}
     assert found.findings == ()
 
 
@@ -50,7 +50,7 @@ def test_our_style_sheets_go_out_without_what_is_for_their_editors(shipped: Path
     """Fails where a comment leaves its empty line behind, or a line of its own is kept for each rule."""
     (shipped / "style.css").write_text("/* a */\n\na {\n  b: c; /* d */\n}\n\n/* e\n * f */\n\ng {}\n")
     found = layouts(tmp_path / "garden").assets["style.css"]
-    assert found == b"a{b: c;}g {}\nb {}"
+    assert found == b"a{b: c;}g {}\n\nb {}\n"
 
 
 def test_own_files_override_one_by_one(own: Path) -> None:
@@ -62,7 +62,7 @@ def test_own_files_override_one_by_one(own: Path) -> None:
     assert found.templates["sheet.html"].text == "theirs"
     assert found.templates["sheet.html"].file == "layouts/sheet.html"
     assert found.shipped["sheet.html"].text == "ours"
-    assert found.assets == {"signs/gate.svg": b"<svg/>", "style.css": b"a {}\nc {}\n"}
+    assert found.assets == {"signs/gate.svg": b"<svg/>", "style.css": b"a {}\n\nc {}\n"}
     assert found.findings == ()
 
 
