@@ -13,7 +13,6 @@ from tallybed.garden.days import without_year
 from tallybed.garden.records.ledger import Weighing, one_place
 from tallybed.garden.records.log import SPREADING, WAITED_AFTER, Event, Verb
 from tallybed.garden.records.treatment import Manure
-from tallybed.garden.records.weather import WeatherDay
 from tallybed.reckoning.waits.manure import is_raw, is_unsaid
 from tallybed.reckoning.waits.pickings import DISCARDED, is_discarded
 from tallybed.reckoning.waits.season import UNTOLD
@@ -111,7 +110,8 @@ def _heat_words(event: Event) -> str:
 def outside_temperature(year: Year) -> Iterator[CheckResult]:
     """Find treatments at a temperature outside what is printed for their kind."""
     for event in year.waiting.ground.events:
-        words = outside_limits(event, _sky(year, event)) if event.verb is Verb.TREAT else ""
+        sky = year.season.weather_on(event.day)
+        words = outside_limits(event, sky) if event.verb is Verb.TREAT else ""
         if words:
             yield (
                 None,
@@ -123,11 +123,6 @@ def outside_temperature(year: Year) -> Iterator[CheckResult]:
                     remedy="look at the leaves for damage, and read the label before the next time",
                 ),
             )
-
-
-def _sky(year: Year, event: Event) -> WeatherDay | None:
-    """Return the weather of a line's day, or None where it is not known."""
-    return year.season.weather.on(event.day) if year.season.weather else None
 
 
 OWN = frozenset(

@@ -18,7 +18,7 @@ from tallybed.garden.records.log import Entry
 from tallybed.garden.records.people import Supporter, Withdrawn
 from tallybed.garden.records.plan import PlanRow
 from tallybed.garden.records.soil import SoilTest
-from tallybed.garden.records.weather import Weather
+from tallybed.garden.records.weather import Weather, WeatherDay
 from tallybed.garden.squares import Bed, Square
 from tallybed.garden.surroundings import Thing
 from tallybed.garden.units import FOOT, Length, Showing
@@ -63,6 +63,11 @@ class Season:
         days = [entry.day for entry in self.log or () if entry.tells_its_day]
         days += [weighing.told_on for weighing in self.ledger or ()]
         return max(days, default=None)
+
+    def weather_on(self, day: date) -> WeatherDay | None:
+        """Return the weather of a day, or None where nothing of it is known."""
+        days = self.weather.days if self.weather else ()
+        return next((one for one in days if one.day == day), None)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,11 +6,10 @@ from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
 
 from tallybed.checks.results import CheckResult, advice, called
-from tallybed.garden.days import without_year
+from tallybed.garden.days import Span, without_year
 from tallybed.garden.records.log import Event, Verb
-from tallybed.garden.records.weather import celsius
+from tallybed.garden.records.weather import degrees_words
 from tallybed.garden.squares import Square
-from tallybed.garden.units import rounded
 from tallybed.reckoning.plantings.plantings import Planting
 from tallybed.reckoning.weather import season_weather
 from tallybed.reckoning.year import Year
@@ -34,14 +33,13 @@ def stood_through_freeze(year: Year) -> Iterator[CheckResult]:
             squares = _standing(year, planting, one.day)
             if not squares or one.low is None or _is_told(year, planting, squares, one.day):
                 continue
-            metric = year.garden.showing.metric
-            low = f"{rounded(celsius(one.low), 1)} °C" if metric else f"{rounded(one.low, 0)} °F"
+            low = degrees_words(one.low, metric=year.garden.showing.metric)
             yield (
                 None,
                 advice(
                     one.place,
                     "stood-through-freeze",
-                    f"{called(year, planting)} stood through {low.replace('-', '−')} on "
+                    f"{called(year, planting)} stood through {low} on "
                     f"{without_year(one.day)}, and the log tells nothing of it in the week after",
                     expected="a line on what became of it, or on a cover",
                     remedy="log `lost`, `cover` or `observe` with its tag",
@@ -52,25 +50,23 @@ def stood_through_freeze(year: Year) -> Iterator[CheckResult]:
 
 def _standing(year: Year, planting: Planting, day: date) -> frozenset[Square]:
     """Return the squares a planting stood in on a day, and still a week later by all that is known."""
-    if day + _SEEN_BY > year.today:
+    after = day + _SEEN_BY
+    if after > year.today:
         return frozenset()
     holds = year.holding.of_planting(planting.key)
-    stood, stands = (
-        {hold.square for hold in holds if hold.first < one <= hold.last} for one in (day, day + _SEEN_BY)
-    )
-    return frozenset(stood & stands)
+    stands = {hold.square for hold in holds if hold.first < after <= hold.last}
+    return frozenset(hold.square for hold in holds if hold.first < day <= hold.last).intersection(stands)
 
 
 def _is_told(year: Year, planting: Planting, squares: frozenset[Square], day: date) -> bool:
     """Return whether it was covered, or anything is on record of it in the week after a day."""
-    week = (day, day + _SEEN_BY)
-    if any(week[0] <= event.day <= week[1] for event, _own in planting.lines):
-        return True
-    if any(week[0] < weighing.day <= week[1] for weighing in planting.weighings):
+    week = Span(first=day, last=day + _SEEN_BY)
+    if any(weighing.day in week and weighing.day > day for weighing in planting.weighings):
         return True
     lines = [event for entry in year.season.log or () for event in entry.done]
     near = [one for one in lines if not squares.isdisjoint(one.squares)]
-    return _is_covered(near, day) or any(week[0] <= one.day <= week[1] for one in near)
+    own = [event for event, _squares in planting.lines]
+    return _is_covered(near, day) or any(one.day in week for one in (*own, *near))
 
 
 def _is_covered(lines: Iterable[Event], day: date) -> bool:

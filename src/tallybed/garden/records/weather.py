@@ -7,7 +7,7 @@ from datetime import date
 from fractions import Fraction
 
 from tallybed.garden.findings import NOWHERE, Place
-from tallybed.garden.units import Length
+from tallybed.garden.units import Length, rounded
 
 FREEZING = 32
 """Degrees Fahrenheit at which water freezes, and at or below which a day counts as one with a freeze."""
@@ -39,10 +39,6 @@ class Weather:
     days: tuple[WeatherDay, ...] = ()
     """Those within the season of which anything was measured, in order, each day once."""
 
-    def on(self, day: date) -> WeatherDay | None:
-        """Return the weather of a day, or None where nothing was measured."""
-        return next((one for one in self.days if one.day == day), None)
-
 
 def celsius(fahrenheit: Fraction) -> Fraction:
     """Return a temperature in degrees Celsius (NIST Special Publication 811, appendix B.8)."""
@@ -52,3 +48,14 @@ def celsius(fahrenheit: Fraction) -> Fraction:
 def fahrenheit(celsius: Fraction) -> Fraction:
     """Return a temperature in degrees Fahrenheit (the same)."""
     return celsius * Fraction(9, 5) + FREEZING
+
+
+def degrees_number(fahrenheit: Fraction, *, metric: bool) -> str:
+    """Return a temperature without its unit: whole degrees Fahrenheit, or Celsius to a tenth."""
+    words = rounded(celsius(fahrenheit), 1) if metric else rounded(fahrenheit, 0)
+    return words.replace("-", "−")
+
+
+def degrees_words(fahrenheit: Fraction, *, metric: bool) -> str:
+    """Return ``27 °F``, ``−2.8 °C``."""
+    return f"{degrees_number(fahrenheit, metric=metric)} {'°C' if metric else '°F'}"

@@ -3,12 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 
 from tallybed.drawing.charts.sky import DayBar, RainBar, weather_chart
 from tallybed.garden.days import weeks_between
-from tallybed.garden.records.weather import celsius
-from tallybed.garden.units import INCH, MILLIMETRE
 from tallybed.pages.drawings.charts import Chart, both
 from tallybed.pages.wording import sky
 from tallybed.pages.wording.sentences import counted, sentence
@@ -20,7 +17,11 @@ def sky_chart(year: Year, found: SeasonWeather) -> Chart:
     """Return the chart of a season's weather."""
     showing = year.garden.showing
     days = tuple(
-        DayBar(day=one.day, low=_shown(year, one.low), high=_shown(year, one.high))
+        DayBar(
+            day=one.day,
+            low=sky.degrees_shown(showing, one.low),
+            high=sky.degrees_shown(showing, one.high),
+        )
         for one in found.whole.days
         if one.low is not None and one.high is not None
     )
@@ -28,8 +29,8 @@ def sky_chart(year: Year, found: SeasonWeather) -> Chart:
     for week in weeks_between(found.whole.span.first, found.whole.span.last):
         part = found.whole.within(week.first, week.last)
         if part and part.rain is not None:
-            amount = part.rain.within(MILLIMETRE if showing.metric else INCH)
-            bars.append(RainBar(week=week, amount=amount, said=sky.rain(showing, part.rain)))
+            amount, said = sky.rain_shown(showing, part.rain), sky.rain(showing, part.rain)
+            bars.append(RainBar(week=week, amount=amount, said=said))
 
     def drawn(narrow: bool, name: str) -> str:
         return weather_chart(
@@ -58,8 +59,3 @@ def _told(year: Year, found: SeasonWeather, bars: Sequence[RainBar]) -> str:
         f"{counted(frozen, 'day')} with a freeze" if cold else "",
         f"{wettest.said} of rain in the wettest week" if wettest and wettest.amount else "",
     )
-
-
-def _shown(year: Year, fahrenheit: Fraction) -> Fraction:
-    """Return a temperature in the garden's unit."""
-    return celsius(fahrenheit) if year.garden.showing.metric else fahrenheit

@@ -140,8 +140,7 @@ def details(year: Year, one: TreatmentLine) -> Iterator[str]:
         yield f"registration {told.registration}"
     if told.wind:
         yield f"wind: {told.wind}"
-    weather = year.season.weather
-    outside = outside_limits(one.event, weather.on(one.event.day) if weather else None)
+    outside = outside_limits(one.event, year.season.weather_on(one.event.day))
     if outside:
         yield outside
     elif told.temperature is not None:

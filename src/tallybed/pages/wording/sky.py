@@ -4,21 +4,25 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from tallybed.garden.records.weather import celsius
+from tallybed.garden.records import weather
 from tallybed.garden.units import INCH, MILLIMETRE, Length, Showing, plain, rounded
 from tallybed.pages.wording.sentences import counted, sentence
 from tallybed.reckoning.weather import Spell
 
 
+def degrees_shown(showing: Showing, fahrenheit: Fraction) -> Fraction:
+    """Return a temperature in the garden's unit, exact."""
+    return weather.celsius(fahrenheit) if showing.metric else fahrenheit
+
+
 def degrees_number(showing: Showing, fahrenheit: Fraction) -> str:
-    """Return a temperature without its unit: whole degrees Fahrenheit, or Celsius to a tenth."""
-    words = rounded(celsius(fahrenheit), 1) if showing.metric else rounded(fahrenheit, 0)
-    return words.replace("-", "−")
+    """Return a temperature without its unit."""
+    return weather.degrees_number(fahrenheit, metric=showing.metric)
 
 
 def degrees(showing: Showing, fahrenheit: Fraction) -> str:
     """Return ``27 °F``, ``−2.8 °C``."""
-    return f"{degrees_number(showing, fahrenheit)} {degrees_unit(showing)}"
+    return weather.degrees_words(fahrenheit, metric=showing.metric)
 
 
 def degrees_unit(showing: Showing) -> str:
@@ -26,14 +30,14 @@ def degrees_unit(showing: Showing) -> str:
     return "°C" if showing.metric else "°F"
 
 
-def rain_number(showing: Showing, rain: Length) -> str:
+def rain_shown(showing: Showing, depth: Length) -> Fraction:
+    """Return a depth of rain in the garden's unit, exact."""
+    return depth.within(MILLIMETRE if showing.metric else INCH)
+
+
+def rain_number(showing: Showing, depth: Length) -> str:
     """Return a depth of rain without its unit: hundredths of an inch, or whole millimetres."""
-    return rounded(rain.within(MILLIMETRE), 0) if showing.metric else rounded(rain.within(INCH), 2)
-
-
-def rain_unit(showing: Showing) -> str:
-    """Return the unit of rain."""
-    return "mm" if showing.metric else "in"
+    return rounded(rain_shown(showing, depth), 0 if showing.metric else 2)
 
 
 def rain_word(showing: Showing) -> str:
@@ -43,7 +47,7 @@ def rain_word(showing: Showing) -> str:
 
 def rain(showing: Showing, depth: Length) -> str:
     """Return ``0.85 in``, ``22 mm``."""
-    return f"{rain_number(showing, depth)} {rain_unit(showing)}"
+    return f"{rain_number(showing, depth)} {'mm' if showing.metric else 'in'}"
 
 
 def said(showing: Showing, spell: Spell) -> str:
@@ -66,7 +70,7 @@ def _fallen(showing: Showing, spell: Spell) -> str:
     fallen = spell.rain
     if fallen is None or (not fallen and spell.without_rain):
         return ""
-    number = plain(fallen.within(MILLIMETRE if showing.metric else INCH), 0 if showing.metric else 2)
+    number = plain(rain_shown(showing, fallen), 0 if showing.metric else 2)
     if number == "0":
         return "next to no rain fell" if fallen else "no rain fell"
     unit = "millimetre" if showing.metric else "inch"
